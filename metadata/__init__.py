@@ -1,0 +1,1 @@
+"""Data of the registry: rules of law, the vocabulary of facts, markets and cautions; no code."""

@@ -1,0 +1,1 @@
+"""Catalogue: what the shop keeps, in one folder."""

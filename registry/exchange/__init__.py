@@ -1,0 +1,1 @@
+"""Exchange: tables, bags and other forms in which the catalogue goes in and out."""

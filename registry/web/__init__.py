@@ -1,0 +1,1 @@
+"""Pages: a Datasette plugin that shows one catalogue."""
