@@ -40,25 +40,30 @@ quietly() {
 }
 
 # make_environment [EXTRA]: an up-to-date .venv with the project (editable) and, when asked, an extra.
-# A copied or moved checkout and a changed pyproject.toml are noticed by the stamp.
+# Its stamp says which checkout and which pyproject.toml it was made for. A moved or copied environment is
+# made anew, since its commands carry the old path.
 make_environment() {
     stamp=$root/.venv/.made-for
-    want="$root $(cksum < "$root/pyproject.toml")"
-    if fits "$bin/python" && [ -f "$stamp" ]; then
-        case "$(cat "$stamp")" in
-            "$want test") return ;;
-            "$want ${1:-}") return ;;
+    want="$(cksum < "$root/pyproject.toml") $root"
+    made=$(cat "$stamp" 2>/dev/null) || made=
+    if fits "$bin/python"; then
+        case $made in
+            "test $want" | "${1:-} $want") return ;;
         esac
     fi
     python=$(find_python) || exit 1
     printf 'Making the environment .venv (once; a minute or so) ...\n' >&2
     rm -f "$stamp"
-    if ! fits "$bin/python" || ! "$bin/python" -m pip --version </dev/null >/dev/null 2>&1; then
+    case $made in
+        *" $root") fits "$bin/python" || made= ;;
+        *) made= ;;
+    esac
+    if [ -z "$made" ]; then
         quietly "The environment .venv could not be made; see above." "$python" -m venv --clear "$root/.venv"
     fi
     # setuptools: Python 3.11 brings one too old to build the project, which a test does.
     quietly "The packages could not be installed into .venv; see above." \
         "$bin/python" -m pip install --quiet --disable-pip-version-check \
         "setuptools>=77" --editable "$root${1:+[$1]}"
-    printf '%s %s' "$want" "${1:-}" > "$stamp"
+    printf '%s %s\n' "${1:-}" "$want" > "$stamp"
 }
