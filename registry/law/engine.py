@@ -1,0 +1,172 @@
+"""The replay: one branch of facts through the chain of acts of one jurisdiction on one day."""
+
+from registry.law.node import ENDLESS, NOTHING, Unsettled, before, least, most, unknown
+from registry.law.world import EVER, NEVER, Others, Split, World
+
+
+FEW = 4  # countries of origin worth trying one by one
+
+
+def replay(law, world, compare=True):
+    """(end Node, trail of Rules) of one branch; raises Split or Unsettled. Never asks twice."""
+    _covered(law, world)
+    for entry in law.never:
+        if entry.when(world):
+            return NOTHING, (entry.rule,)
+    for entry in law.doubts:
+        if entry.start <= world.as_of and entry.when(world):
+            return entry.term(world), (entry.rule,)
+    end, trail = _chain(law, world, compare)
+    if end is None:
+        raise Unsettled("not_covered")
+    if end.hi < law.first_day:
+        end = _lost_in_time(end)
+    for entry in law.related:
+        end, trail = _related(entry, world, end, trail)
+    return end, trail
+
+
+def _lost_in_time(end):
+    """An end before the first act of the file: over, but the historic day is not known here."""
+    from registry.law.node import Node
+
+    return Node(EVER, end.hi, "const")
+
+
+def _covered(law, world):
+    kinds = world.get("kind")
+    if kinds <= law.covers:
+        return
+    inside = kinds & law.covers
+    if inside:
+        raise Split("kind", (inside, kinds - inside))
+    raise Unsettled("not_covered")
+
+
+def _chain(law, world, compare):
+    end, trail = None, ()
+    for act, start in _in_force(law, world):
+        if act.applies is not None and not act.applies(world):
+            continue
+        alive = end is None or not before(end, start)
+        if not alive and not _revives(act, world):
+            trail = (*trail, act.rule)
+            continue
+        if alive and end is not None and act.existing == "revive_only":
+            continue
+        term = _choose(act, world)
+        if term is not None:
+            end, trail = _enter(law, act, term, world, end if alive else None, trail, compare)
+    return end, trail
+
+
+def _in_force(law, world):
+    found = []
+    for number, act in enumerate(law.acts):
+        start = act.start if act.start.__class__ is int else act.start(world)
+        if start is not None and start <= world.as_of:
+            found.append((start, number, act))
+    if any(act.start.__class__ is not int for act in law.acts):
+        found.sort(key=lambda item: item[:2])
+    return [(act, start) for start, _number, act in found]
+
+
+def _revives(act, world):
+    if act.existing == "if_protected":
+        return False
+    return act.revive_when is None or act.revive_when(world)
+
+
+def _choose(act, world):
+    for term in act.terms:
+        if term.when is None or term.when(world):
+            return term
+    return None
+
+
+def _enter(law, act, term, world, old, trail, compare):
+    new, rules = term.end(world), (act.rule, term.rule)
+    if act.keep_longer == "before" and old is not None:
+        new, rules = most((old, new)), (*trail, *rules)
+    if act.compare and compare:
+        new, rules = _compared(law, world, new, rules)
+    if act.keep_longer == "after" and old is not None:
+        new, rules = most((old, new)), (*trail, *(r for r in rules if r not in trail))
+    return new, rules
+
+
+def _compared(law, world, new, rules):
+    if new.hi < world.as_of or (law.exempt is not None and law.exempt(world)):
+        return new, rules
+    home, trail = home_end(law, world, law.compare_rule)
+    if home is ENDLESS:
+        return new, rules
+    return least((new, home)), (*rules, law.compare_rule, *trail)
+
+
+def home_end(law, world, rule):
+    """(end Node, trail) under the law of the country of origin, without comparison; ENDLESS at home."""
+    origin = world.get("origin")
+    if origin.__class__ is Others or len(origin) > FEW:
+        published = True in world.get("published")
+        return unknown("missing_fact", rule, "country" if published else "nationality"), ()
+    if len(origin) > 1:
+        first = sorted(origin)[0]
+        raise Split("origin", (frozenset((first,)), origin - {first}))
+    code = next(iter(origin))
+    if law is not None and code == law.code:
+        return ENDLESS, ()
+    home = world.base.laws.law(code)
+    if home is None or home is law:
+        return (ENDLESS, ()) if home else (unknown("not_covered", rule), ())
+    return _at_home(home, world, rule)
+
+
+def _at_home(home, world, rule):
+    try:
+        end, trail = replay(home, world, compare=False)
+    except Unsettled as gap:
+        return unknown(gap.cause, gap.rule or rule, gap.fact), ()
+    if end is NOTHING:
+        return unknown("contested_law", rule), trail
+    return end, trail
+
+
+def home_protected(world, day, fact):
+    """True when the home law protected the work on that day; Unsettled names `fact` as what to ask."""
+    then = World(world.dom, world.base, day)
+    end, _trail = home_end(None, then, None)
+    try:
+        return not before(end, day)
+    except Unsettled:
+        if fact is None:
+            raise
+        return world.decided(fact)
+
+
+def _related(entry, world, end, trail):
+    if entry.start > world.as_of or not entry.when(world):
+        return end, trail
+    if entry.after_expiry is not None:
+        event = entry.after_expiry(world)
+        if event is None or not before(end, event[1]):
+            return end, trail
+    right = entry.term(world)
+    if right.hi <= end.lo:
+        return end, trail
+    return most((end, right)), (*trail, entry.rule)
+
+
+def notes(law, world):
+    """The "free but beware" rules of a law that may concern this branch."""
+    found = []
+    for entry in law.also:
+        try:
+            if entry.when is None or entry.when(world):
+                found.append(entry.rule)
+        except Split:
+            found.append(entry.rule)
+    return found
+
+
+__all__ = ["EVER", "NEVER", "home_end", "home_protected", "notes", "replay"]

@@ -1,0 +1,318 @@
+"""From a Work to the starting World: bounds, derived facts, presumptions and contradictions."""
+
+from registry.facts.work import UNKNOWN
+from registry.law.world import (
+    ANY, BOTH, EVER, LIFESPAN, NEVER, NO, YES, Having, Split, World, _link, _shifted, bounds, recorded,
+)
+
+
+class Base:
+    """What all branches of one work on one day share: the work, defaults, presumptions used."""
+
+    __slots__ = ("work", "laws", "as_of", "presumed", "touched", "disclosure", "people", "natural",
+                 "origins", "homes", "start", "conflict")
+
+    def __init__(self, work, laws, as_of):
+        self.work = work
+        self.laws = laws
+        self.as_of = as_of
+        self.presumed = {}
+        self.touched = set()
+        self.people = work.creators
+        self.natural = tuple(c for c in work.creators if c.facts.get("legal_person") is not True)
+        self.conflict = contradiction(work, self.natural)
+        self.start = None if self.conflict else self._start()
+
+    def _start(self):
+        work = self.work
+        dom = {"creation": bounds(work.created, EVER, self.as_of), "death": self._death(self.natural)}
+        dom["published"] = _flag(work.published, bool(work.publications))
+        first = (EVER, NEVER if work.publications else self.as_of)
+        if work.publications:
+            spans = [bounds(p.date) for p in work.publications]
+            first = (min(s[0] for s in spans), min(s[1] for s in spans))
+        shown_unpublished = work.facts.get("unpublished_on")
+        if recorded(shown_unpublished) and shown_unpublished.earliest is not None:
+            first = (max(first[0], shown_unpublished.earliest + 1), first[1])
+        if dom["published"] is not NO:
+            dom["publication"] = first
+        self._disclose(dom)
+        if not _link(dom):
+            self.conflict = ("created", "publications.date")
+            return None
+        return World(dom, self, self.as_of)
+
+    def _disclose(self, dom):
+        self.disclosure = "publication"
+        shown = self.work.facts.get("made_available_on")
+        if recorded(shown):
+            self.disclosure = "disclosure"
+            first, last = bounds(shown)
+            if self.work.publications:
+                first, last = min(first, dom["publication"][0]), min(last, dom["publication"][1])
+            dom["disclosure"] = (first, last)
+            dom["made_available"] = YES
+        elif self.work.facts.get("made_available") is True and not self.work.publications:
+            self.disclosure = "disclosure"
+            dom["disclosure"] = (dom["creation"][0], self.as_of)
+            dom["made_available"] = YES
+
+    def _death(self, people):
+        first, last = EVER, EVER if people else NEVER
+        for person in people:
+            low, high = self._one_death(person)
+            first, last = max(first, low), max(last, high)
+        return (first, last)
+
+    def _one_death(self, person):
+        if person.died is not None:
+            return bounds(person.died)
+        if person.alive is True:
+            return (self.as_of, NEVER)
+        low, high = bounds(person.born)
+        if high < NEVER:
+            self.presumed["born"] = f"nobody lives longer than {LIFESPAN} years"
+            return (low, _shifted(high, LIFESPAN))
+        return (low, NEVER)
+
+    def default_span(self, var):
+        """The span of a date variable that is not in the starting world."""
+        if var.startswith("death:"):
+            return self._death(self.people_of(var))
+        found = self._given(var)
+        if recorded(found):
+            return bounds(found)
+        return (self.start.dom["creation"][0] if self.start else EVER, NEVER)
+
+    def people_of(self, var):
+        """The natural creators an event such as death:known or death:director+screenplay speaks of."""
+        wanted = var.split(":", 1)[1]
+        if wanted == "known":
+            found = [c for c in self.natural if c.facts.get("author_untraceable") is not True]
+        else:
+            roles = wanted.split("+")
+            found = [c for c in self.natural if c.role in roles]
+        return tuple(found) or self.natural
+
+    def on_record(self, name):
+        """True when a dated fact is recorded."""
+        return recorded(self._given(name))
+
+    def published_there(self, country):
+        """(first, last) day of the first dated publication in a country; None when none is dated."""
+        spans = [bounds(p.date) for p in self.work.publications if p.country == country and p.date]
+        return (min(s[0] for s in spans), min(s[1] for s in spans)) if spans else None
+
+    def dated(self, name, world):
+        """(variable, first, last) of a dated fact in a world, or None when it has not happened."""
+        if name.startswith("death:"):
+            var = "death" if len(self.people_of(name)) == len(self.natural) else name
+            return (var, *world.span(var))
+        fact = self.laws.vocabulary.facts[name]
+        if not recorded(self._given(name)):
+            if fact.absent == "publications.date":
+                return world.event("publication")
+            flag = name.removesuffix("_on")
+            if not world.decided(flag if flag != name and flag in self.laws.vocabulary.facts else name):
+                return None
+            return (name, *world.span(name))
+        first, last = world.span(name)
+        if last <= world.as_of:
+            return (name, first, last)
+        if first > world.as_of:
+            return None
+        raise Split(name, ((first, world.as_of), (world.as_of + 1, last)))
+
+    def _given(self, name):
+        if name == "identity_disclosed":
+            found = [c.identity_disclosed for c in self.people if c.identity_disclosed is not None]
+            return found[0] if found else None
+        fact = self.laws.vocabulary.facts[name]
+        if fact.of == "creator":
+            found = [c.facts[name] for c in self.people if name in c.facts]
+            return max(found, key=lambda s: s.latest or NEVER, default=None) if all(map(recorded, found)) else UNKNOWN
+        return self.work.facts.get(name)
+
+    def default(self, name, world):
+        """The domain of a discrete fact: as recorded, derived, presumed, or everything possible."""
+        derive = _DERIVED.get(name)
+        if derive:
+            return derive(self, world)
+        fact = self.laws.vocabulary.facts[name]
+        if fact.of == "creator" and fact.type == "bool":
+            value = self._among(fact)
+        else:
+            value = self._given(name)
+        if fact.type in ("country", "countries"):
+            return self._countries(fact, value, world)
+        if fact.type in ("edtf", "year"):
+            value = True if recorded(value) else value
+        if value is True or value is False:
+            return YES if value else NO
+        return BOTH if value == UNKNOWN else self._absent(fact, world)
+
+    def _among(self, fact):
+        values = [c.facts.get(fact.name) for c in (self.natural if fact.name != "legal_person" else self.people)]
+        stop = fact.several != "all"
+        if stop in values:
+            return stop
+        if not values or None in values:
+            return None if UNKNOWN not in values else UNKNOWN
+        return UNKNOWN if UNKNOWN in values else not stop
+
+    def _absent(self, fact, world):
+        if fact.absent == "no" and not self._doubted(fact, world):
+            self.presumed[fact.name] = "no"
+            return NO
+        return BOTH
+
+    def _doubted(self, fact, world):
+        test = self.laws.doubted.get(fact.name)
+        if test is None:
+            return False
+        try:
+            return test(world)
+        except Split:
+            return True
+
+    def _countries(self, fact, value, world):
+        if value is None and fact.absent == "no" and not self._doubted(fact, world):
+            self.presumed[fact.name] = "no"
+            return frozenset(("none",))
+        return frozenset((value,)) if value and value != UNKNOWN else ANY
+
+
+def _flag(value, implied):
+    if value is True or implied:
+        return YES
+    return NO if value is False else BOTH
+
+
+def _kind(base, _world):
+    return frozenset((base.work.kind,) if base.work.kind else base.laws.vocabulary.facts["kind"].choices)
+
+
+def _authorship(base, _world):
+    if base.work.authorship:
+        return frozenset((base.work.authorship,))
+    if len(base.natural) > 1:
+        return frozenset(("joint",))
+    if base.natural and (base.natural[0].name or base.natural[0].died):
+        return frozenset(("individual",))
+    return frozenset(base.laws.vocabulary.facts["authorship"].choices)
+
+
+def _origin(base, world):
+    published = world.get("published")
+    if len(published) > 1:
+        raise Split("published", (YES, NO))
+    if False in published:
+        named = {n for c in base.people for n in c.nationality or ()}
+        return frozenset(named) if named and all(c.nationality for c in base.people) else ANY
+    return first_countries(base.work) or ANY
+
+
+def first_countries(work):
+    """The countries of which one is that of first publication; None when it may be any."""
+    spans = [bounds(p.date) for p in work.publications]
+    if not spans:
+        return None
+    last = min(s[1] for s in spans)
+    found = {p.country for p, s in zip(work.publications, spans) if s[0] <= last}
+    return None if None in found else frozenset(found)
+
+
+def _nationality(base, _world):
+    named = [c.nationality for c in base.people]
+    found = {n for names in named for n in names or ()}
+    if not named or None in named:
+        first = first_countries(base.work)
+        if first is None or len(first) > 1:
+            return Having(found) if found else ANY
+        base.presumed["nationality"] = "the country of first publication"
+        found |= first
+    return Having(found)
+
+
+def _domicile(base, world):
+    found = [c.facts.get("domicile") for c in base.people]
+    known = Having(d for d in found if d and d != UNKNOWN)
+    if known or UNKNOWN in found or base._doubted(base.laws.vocabulary.facts["domicile"], world):
+        return known or ANY
+    base.presumed["domicile"] = "the country of nationality"
+    return world.get("author_nationality")
+
+
+def _natural_author(base, _world):
+    if base.natural:
+        return YES
+    if base.people or base.work.authorship in ("corporate", "government"):
+        return NO
+    return BOTH
+
+
+def _made_available(base, world):
+    value = base.work.facts.get("made_available")
+    if value is False and not base.work.publications:
+        return NO
+    if value == UNKNOWN:
+        return BOTH
+    published = world.get("published")
+    if len(published) > 1:
+        raise Split("published", (YES, NO))
+    return published
+
+
+def _by_owner(base, _world):
+    values = {p.by_owner for p in base.work.publications}
+    return YES if values == {True} else NO if values == {False} else BOTH
+
+
+def _published(base, _world):
+    return base.start.dom["published"]
+
+
+_DERIVED = {"kind": _kind, "authorship": _authorship, "origin": _origin, "domicile": _domicile,
+            "author_nationality": _nationality, "natural_author": _natural_author,
+            "made_available": _made_available, "by_owner": _by_owner, "published": _published}
+
+
+def contradiction(work, natural):
+    """The names of two recorded facts that cannot both be true, or None."""
+    made, shown = work.created, _first_last(work.publications)
+    deaths = [c.died.latest if recorded(c.died) else None for c in natural]
+    if _after(made, max(deaths) if deaths and None not in deaths else None):
+        return ("created", "died")
+    if _after(made, shown):
+        return ("created", "publications.date")
+    if work.published is False and work.publications:
+        return ("published", "publications")
+    return _of_person(work, natural) or _of_record(work)
+
+
+def _after(span, day):
+    return recorded(span) and span.earliest is not None and day is not None and span.earliest > day
+
+
+def _first_last(publications):
+    ends = [p.date.latest for p in publications if recorded(p.date) and p.date.latest is not None]
+    return min(ends) if ends else None
+
+
+def _of_person(work, natural):
+    for person in natural:
+        if recorded(person.died) and person.alive is True:
+            return ("alive", "died")
+        if recorded(person.born) and _after(person.born, person.died.latest if recorded(person.died) else None):
+            return ("born", "died")
+    if len(natural) == 1 and recorded(work.created) and _after(natural[0].born, work.created.latest):
+        return ("born", "created")
+    return None
+
+
+def _of_record(work):
+    for flag, day in (("us_registered", "us_registered_on"), ("us_renewed", "us_renewed_on"),
+                      ("made_available", "made_available_on")):
+        if work.facts.get(flag) is False and recorded(work.facts.get(day)):
+            return (flag, day)
+    return None

@@ -1,0 +1,263 @@
+"""The answer of one law about one work on one day: status, day it is free, reasons, questions."""
+
+from dataclasses import dataclass
+
+from registry.facts import edtf
+from registry.law.act import Rule
+from registry.law.engine import replay
+from registry.law.known import Base
+from registry.law.node import Unsettled, before
+from registry.law.world import EVER, NEVER, Having, Others, Split
+
+FREE, PROTECTED, OPEN = "public_domain", "in_copyright", "undetermined"
+LIMIT = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A fact that would settle more: its name, the question in plain words, where to look."""
+
+    fact: str
+    question: str
+    where_to_look: str
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """One answer; days are ordinals or None; `because` is set only when undetermined."""
+
+    status: str
+    free_from: int | None
+    earliest: int | None
+    latest: int | None
+    why: tuple
+    questions: tuple
+    because: str | None
+    branches: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """One branch with its result; lo and hi are the bounds of the last protected day."""
+
+    result: str
+    lo: int
+    hi: int
+    trail: tuple
+    dom: dict
+    fact: str | None = None
+
+
+def judge(work, code, laws, as_of, base=None):
+    """The Verdict of the law of `code` on a Work on a day (ordinal); pure, same input same answer."""
+    law = laws.law(code)
+    if law is None:
+        return Verdict(OPEN, None, None, None, (laws.gap(code),), (), "not_covered")
+    base = base or Base(work, laws, as_of)
+    if base.conflict:
+        return _contradiction(base, laws)
+    base.touched.clear()
+    leaves, cuts, widest = _branches(law, base)
+    if leaves is None:
+        return _too_many(widest, laws)
+    return _merge(law, base, leaves, cuts)
+
+
+def _branches(law, base):
+    todo, leaves, cuts, seen = [base.start], [], {}, 0
+    while todo:
+        world = todo.pop()
+        seen += 1
+        if seen > LIMIT * 2 or len(leaves) > LIMIT:
+            return None, cuts, cuts
+        try:
+            leaves.append(_leaf(law, world))
+        except Split as cut:
+            cuts[cut.var] = cuts.get(cut.var, 0) + 1
+            for part in reversed(cut.parts):
+                branch = world.narrow(cut.var, part)
+                if branch is not None:
+                    todo.append(branch)
+    return leaves, cuts, cuts
+
+
+def _leaf(law, world):
+    try:
+        end, trail = replay(law, world)
+        result = FREE if before(end, world.as_of) else PROTECTED
+        return Leaf(result, end.lo, end.hi, trail, world.dom)
+    except Unsettled as gap:
+        trail = (gap.rule,) if isinstance(gap.rule, Rule) else (law.compare_rule,) if gap.fact and law.compare_rule else ()
+        return Leaf(gap.cause, EVER, NEVER, trail, world.dom, gap.fact)
+
+
+def _merge(law, base, leaves, cuts):
+    results = {leaf.result for leaf in leaves}
+    if not leaves:
+        return _contradiction(base, base.laws)
+    status = next(iter(results)) if results in ({FREE}, {PROTECTED}) else OPEN
+    lo, hi = min(leaf.lo for leaf in leaves), max(leaf.hi for leaf in leaves)
+    earliest = None if lo <= EVER + 1 or lo >= NEVER - 1 else lo + 1
+    latest = None if hi >= NEVER - 1 or hi <= EVER + 1 else hi + 1
+    settled = earliest if status != OPEN and earliest == latest else None
+    why = _reasons(law, leaves)
+    because = _because(results) if status == OPEN else None
+    return Verdict(status, settled, earliest, latest, why, _questions(base, law, leaves, cuts, status), because, len(leaves))
+
+
+def _because(results):
+    if len(results) == 1:
+        return next(iter(results))
+    if results <= {"contested_law", "not_covered"}:
+        return "contested_law"
+    return "missing_fact"
+
+
+def _reasons(law, leaves):
+    seen = {}
+    for leaf in leaves:
+        for rule in leaf.trail:
+            if rule is not None:
+                seen[rule.id] = rule
+        if leaf.result == "not_covered" and not leaf.trail:
+            gap = Rule(f"{law.code.lower()}.edge", law.edge or "This kind of work is not covered by the rules on file.", f"{law.name}: limits of the file", "read")
+            seen[gap.id] = gap
+    return tuple(seen.values())
+
+
+def _questions(base, law, leaves, cuts, status):
+    weights = {}
+    if status == OPEN:
+        for var in cuts:
+            weight = sum(1 for a, b in _pairs(leaves) if a.result != b.result and _apart(a, b, var, cuts))
+            if weight:
+                _count(weights, _fact_of(var, base, law), weight)
+        for leaf in leaves:
+            if leaf.fact:
+                _count(weights, _shown(base, leaf.fact), 1)
+        if not weights and len({leaf.result for leaf in leaves}) > 1:
+            for var, count in cuts.items():
+                _count(weights, _fact_of(var, base, law), count)
+    ranked = sorted(weights, key=lambda name: (-weights[name], name))
+    asked = [_ask(base, name) for name in ranked]
+    return tuple(_confirmations(base, law, status) + asked)
+
+
+def _pairs(leaves):
+    for number, first in enumerate(leaves):
+        for second in leaves[number + 1:]:
+            yield first, second
+
+
+def _apart(a, b, var, cuts):
+    """True when two branches differ in one fact and may be alike in every other."""
+    if _meet(a.dom.get(var), b.dom.get(var)):
+        return False
+    return all(other == var or _meet(a.dom.get(other), b.dom.get(other)) for other in cuts)
+
+
+def _meet(x, y):
+    if x is None or y is None:
+        return True
+    if x.__class__ is tuple:
+        return x[0] <= y[1] and y[0] <= x[1]
+    if x.__class__ is Others or y.__class__ is Others:
+        if x.__class__ is y.__class__:
+            return True
+        some, other = (y, x) if x.__class__ is Others else (x, y)
+        return bool(some - other.out)
+    return not x.isdisjoint(y)
+
+
+def _count(weights, name, weight):
+    weights[name] = weights.get(name, 0) + weight
+
+
+_NAMES = {"creation": "created", "death": "died", "disclosure": "made_available_on", "publication": "publications.date",
+          "author_nationality": "nationality", "natural_author": "creators"}
+
+
+def _fact_of(var, base, _law):
+    name = var.split("<")[0].split(":")[0]
+    if name == "origin":
+        return "publications.country" if base.work.publications or base.work.published is not False else "nationality"
+    return _shown(base, _NAMES.get(name, name))
+
+
+def _shown(base, name):
+    fact = base.laws.vocabulary.facts[name]
+    return fact.shown or fact.name
+
+
+def _ask(base, name):
+    fact = base.laws.vocabulary.facts[name]
+    doubt = _doubtful(base.work, name)
+    return Question(name, fact.question + doubt, fact.where)
+
+
+def _doubtful(work, name):
+    spans = {"created": [work.created], "died": [c.died for c in work.creators],
+             "publications.date": [p.date for p in work.publications]}.get(name, ())
+    if any(s is not None and (s.uncertain or s.approximate) for s in spans):
+        return " (The date on record is marked doubtful or approximate and was reckoned with five years either side.)"
+    return ""
+
+
+def _confirmations(base, law, status):
+    """The presumptions an answer rests on, as things to confirm: each is flipped and tried."""
+    if status != FREE:
+        return []
+    found = []
+    for name in sorted(base.touched):
+        fact = base.laws.vocabulary.facts[name] if name != "author_nationality" else base.laws.vocabulary.facts["nationality"]
+        if not fact.frees and _flips(base, law, name):
+            taken = base.presumed.get(name) or base.presumed.get(fact.name)
+            found.append(Question(fact.shown or fact.name, f"Please confirm: {fact.question} (Nothing is recorded; taken as: {taken}.)", fact.where))
+    return found
+
+
+def _flips(base, law, name):
+    """True when the opposite of a presumption would end the answer "free"."""
+    world = base.start
+    dom = dict(world.dom)
+    dom[name] = Others(("none",)) if name in ("government_of", "author_nationality", "domicile") else frozenset((True,))
+    todo, seen = [type(world)(dom, base, base.as_of)], 0
+    while todo and seen < LIMIT:
+        branch = todo.pop()
+        seen += 1
+        try:
+            if _leaf(law, branch).result != FREE:
+                return True
+        except Split as cut:
+            todo += [b for b in (branch.narrow(cut.var, part) for part in cut.parts) if b is not None]
+    return bool(todo)
+
+
+def _contradiction(base, laws):
+    first, second = base.conflict or ("created", "died")
+    one, two = (laws.vocabulary.facts[n] if n in laws.vocabulary.facts else None for n in (first, second))
+    rule = Rule("facts.contradiction", f"The facts on record contradict each other: {first} and {second} cannot both be true.", "logic of dates", "read")
+    asked = tuple(Question(f.shown or f.name, f"{f.question} (It contradicts {other}.)", f.where)
+                  for f, other in ((one, second), (two, first)) if f)
+    return Verdict(OPEN, None, None, None, (rule,), asked, "missing_fact")
+
+
+def _too_many(cuts, laws):
+    rule = Rule("facts.too_little", "Too little is known: more than two hundred readings of the facts are possible.", "limit of this program", "read")
+    names = sorted(cuts, key=lambda var: (-cuts[var], var))[:3]
+    known = [_NAMES.get(n.split("<")[0].split(":")[0], n.split("<")[0].split(":")[0]) for n in names]
+    asked = tuple(Question(laws.vocabulary.facts[n].shown or n, laws.vocabulary.facts[n].question, laws.vocabulary.facts[n].where)
+                  for n in dict.fromkeys(known) if n in laws.vocabulary.facts)
+    return Verdict(OPEN, None, None, None, (rule,), asked, "missing_fact")
+
+
+def as_json(identity, code, as_of, verdict):
+    """The batch contract's object for one work and place; days as ISO text."""
+    return {
+        "id": identity, "jurisdiction": code, "as_of": edtf.iso(as_of), "status": verdict.status,
+        "free_from": edtf.iso(verdict.free_from),
+        "free_from_earliest": edtf.iso(verdict.earliest), "free_from_latest": edtf.iso(verdict.latest),
+        "why": [{"id": r.id, "says": r.says, "cite": r.cite, "how": r.how} for r in verdict.why],
+        "open": [{"fact": q.fact, "question": q.question, "where_to_look": q.where_to_look} for q in verdict.questions],
+        "undetermined_because": verdict.because,
+    }
