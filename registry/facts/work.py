@@ -117,9 +117,12 @@ def _edtf(_fact, value, at):
     if not isinstance(value, str):
         raise BadFacts(f"field {at} is {_shown(value)}; a date is a text such as \"1928\", \"1928~\" or \"[..1930]\".")
     try:
-        return edtf.parse(value)
+        span = edtf.parse(value)
     except BadDate as error:
         raise BadFacts(f"field {at}: {error}") from None
+    if span.earliest is not None and span.earliest < 1:  # a stray dash would make a work two thousand years old
+        raise BadFacts(f"field {at} is {_shown(value)}, a date before year 1; write [..0001] for something that old.")
+    return span
 
 
 def _country(_fact, value, at):

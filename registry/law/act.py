@@ -52,7 +52,10 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Law:
-    """One jurisdiction's law; `raw` is the file as read, for pages that show it."""
+    """One jurisdiction's law; `raw` is the file as read, for pages that show it.
+
+    `movable` is true when an act begins on a day that depends on the country of origin.
+    """
 
     code: str
     name: str
@@ -68,4 +71,5 @@ class Law:
     exempt: object = None
     compare_rule: Rule | None = None
     first_day: int = 0
+    movable: bool = False
     raw: dict = field(default_factory=dict)

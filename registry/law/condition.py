@@ -38,9 +38,24 @@ def condition(table, scope):
     if not isinstance(table, dict):
         scope.refuse(f"a condition is {table!r}; a table of facts is needed.")
     tests = [_one(key, value, scope) for key, value in table.items()]
+    return _joined(tests)
+
+
+def _joined(tests):
+    """One test for several that must all hold; written out for two because it is by far the most used."""
     if len(tests) == 1:
         return tests[0]
-    return lambda world: all(test(world) for test in tests)
+    if len(tests) == 2:
+        first, second = tests
+        return lambda world: first(world) and second(world)
+
+    def joined(world):
+        for test in tests:
+            if not test(world):
+                return False
+        return True
+
+    return joined
 
 
 def _one(key, value, scope):
@@ -82,7 +97,10 @@ def _yes(name, wanted, scope):
         scope.refuse(f"'{name}' is compared with {wanted!r}; allowed are true and false.")
 
     def test(world):
-        return world.decided(name) is wanted
+        found = world.get(name)
+        if len(found) == 1:
+            return (True in found) is wanted
+        raise Split(name, (YES, NO))
 
     return test
 
@@ -145,12 +163,18 @@ def _dated(name, value, after, scope):
 
 def _any(tables, scope):
     tests = [condition(table, scope) for table in tables]
-    return lambda world: any(test(world) for test in tests)
+
+    def either(world):
+        for test in tests:
+            if test(world):
+                return True
+        return False
+
+    return either
 
 
 def _all(tables, scope):
-    tests = [condition(table, scope) for table in tables]
-    return lambda world: all(test(world) for test in tests)
+    return _joined([condition(table, scope) for table in tables])
 
 
 def _not(table, scope):
@@ -317,16 +341,20 @@ def lookup(name, scope):
     if name not in scope.tables:
         scope.refuse(f"unknown table '{name}'; allowed are {', '.join(sorted(scope.tables))}.")
     days = {code: day.toordinal() for code, day in scope.tables[name].items()}
-    earliest = min(days.values())
+    earliest, alike = min(days.values()), {}
 
     def find(world):
         found = world.get("origin")
         if found.__class__ is Others:
             return earliest
-        options = {days.get(code) for code in found}
+        if len(found) == 1:
+            return days.get(next(iter(found)))
+        if found not in alike:
+            alike[found] = {days.get(code) for code in found}
+        options = alike[found]
         if len(options) == 1:
-            return options.pop()
-        if len(options) > 4:
+            return next(iter(options))
+        if len(options) > 4:  # too many to try one by one
             return earliest
         first = sorted(found)[0]
         same = frozenset(code for code in found if days.get(code) == days.get(first))

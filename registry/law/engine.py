@@ -61,14 +61,20 @@ def _chain(law, world, compare):
 
 
 def _in_force(law, world):
+    as_of = world.as_of
+    if not law.movable:
+        return [(act, act.start) for act in law.acts if act.start <= as_of]
     found = []
-    for number, act in enumerate(law.acts):
+    for act in law.acts:
         start = act.start if act.start.__class__ is int else act.start(world)
-        if start is not None and start <= world.as_of:
-            found.append((start, number, act))
-    if any(act.start.__class__ is not int for act in law.acts):
-        found.sort(key=lambda item: item[:2])
-    return [(act, start) for start, _number, act in found]
+        if start is not None and start <= as_of:
+            found.append((act, start))
+    found.sort(key=_start)  # stable: acts of one day keep the order of the file
+    return found
+
+
+def _start(item):
+    return item[1]
 
 
 def _revives(act, world):

@@ -128,7 +128,7 @@ class _Reader:
         self._ordered(acts)
         fixed = [act.start for act in acts if isinstance(act.start, int)]
         law = Law(self.code, raw["name"], str(raw["checked"]), covers, raw.get("edge", ""), self.sources,
-                  acts=acts, first_day=min(fixed) if fixed else 0, raw=raw,
+                  acts=acts, first_day=min(fixed) if fixed else 0, raw=raw, movable=len(fixed) < len(acts),
                   **{kind: tuple(self._entry(e, key) for e in raw.get(key, ())) for kind, key in
                      (("never", "never"), ("doubts", "doubt"), ("related", "related"), ("also", "also"))})
         if compare:
@@ -294,7 +294,11 @@ class _later:
         self.call = self.call or self.compile(self.entry)
 
     def __call__(self, world):
-        return self.call(world)
+        memo = world.memo
+        if self in memo:
+            return memo[self]
+        found = memo[self] = self.call(world)
+        return found
 
 
 def _mark(entry, file):

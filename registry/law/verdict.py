@@ -7,7 +7,7 @@ from registry.law.act import Rule
 from registry.law.engine import replay
 from registry.law.known import Base
 from registry.law.node import Unsettled, before
-from registry.law.world import EVER, NEVER, Having, Others, Split
+from registry.law.world import EVER, NEVER, Others, Split, World
 
 FREE, PROTECTED, OPEN = "public_domain", "in_copyright", "undetermined"
 LIMIT = 200
@@ -64,7 +64,7 @@ def judge(work, code, laws, as_of, base=None):
 
 
 def _branches(law, base):
-    todo, leaves, cuts, seen = [base.start], [], {}, 0
+    todo, leaves, cuts, seen = [World(base.start.dom, base, base.as_of)], [], {}, 0
     while todo:
         world = todo.pop()
         seen += 1
@@ -218,10 +218,9 @@ def _confirmations(base, law, status):
 
 def _flips(base, law, name):
     """True when the opposite of a presumption would end the answer "free"."""
-    world = base.start
-    dom = dict(world.dom)
+    dom = dict(base.start.dom)
     dom[name] = Others(("none",)) if name in ("government_of", "author_nationality", "domicile") else frozenset((True,))
-    todo, seen = [type(world)(dom, base, base.as_of)], 0
+    todo, seen = [World(dom, base, base.as_of)], 0
     while todo and seen < LIMIT:
         branch = todo.pop()
         seen += 1

@@ -63,12 +63,13 @@ def year_of(day):
 class World:
     """Facts as domains for one replay; `dom` is this branch's own, `base` what all branches share."""
 
-    __slots__ = ("dom", "base", "as_of")
+    __slots__ = ("dom", "base", "as_of", "memo")
 
     def __init__(self, dom, base, as_of):
         self.dom = dom
         self.base = base
         self.as_of = as_of
+        self.memo = {}  # words, events and home ends worked out once in this branch
 
     def get(self, name):
         """The domain of a discrete fact, its presumption or default where nothing is recorded."""
@@ -89,10 +90,12 @@ class World:
 
     def event(self, name):
         """(variable, first day, last day) of an event, or None when it has not happened by as_of."""
+        memo = self.memo
+        if name in memo:
+            return memo[name]
         reader = _EVENTS.get(name)
-        if reader:
-            return reader(self)
-        return self.base.dated(name, self)
+        found = memo[name] = reader(self) if reader else self.base.dated(name, self)
+        return found
 
     def span(self, var):
         """The span of a date variable in this branch."""
@@ -175,6 +178,9 @@ def bounds(span, floor=EVER, ceiling=NEVER):
     if span is None:
         return (floor, ceiling)
     first, last = span.earliest, span.latest
+    if span.precision == "span" and span.kind == "date":
+        # a season such as 1921-22 may be meant as two years, and the south has it half a year later
+        first, last = _shifted(first, -1), _shifted(last, 1)
     if span.uncertain or span.approximate:
         pad = UNCERTAIN_YEARS * span.uncertain + APPROXIMATE_YEARS * span.approximate
         first = None if first is None else _shifted(first, -pad)
