@@ -79,7 +79,7 @@ class Base:
         """The span of a date variable that is not in the starting world."""
         if var.startswith("death:"):
             return self._death(self.people_of(var))
-        found = self._given(var)
+        found = self._given(var.removeprefix("@"))
         if recorded(found):
             return bounds(found)
         return (self.start.dom["creation"][0] if self.start else EVER, NEVER)
@@ -108,20 +108,20 @@ class Base:
         if name.startswith("death:"):
             var = "death" if len(self.people_of(name)) == len(self.natural) else name
             return (var, *world.span(var))
-        fact = self.laws.vocabulary.facts[name]
+        fact, var = self.laws.vocabulary.facts[name], "@" + name  # the day; the bare name is whether it happened
         if not recorded(self._given(name)):
             if fact.absent == "publications.date":
                 return world.event("publication")
             flag = name.removesuffix("_on")
             if not world.decided(flag if flag != name and flag in self.laws.vocabulary.facts else name):
                 return None
-            return (name, *world.span(name))
-        first, last = world.span(name)
+            return (var, *world.span(var))
+        first, last = world.span(var)
         if last <= world.as_of:
-            return (name, first, last)
+            return (var, first, last)
         if first > world.as_of:
             return None
-        raise Split(name, ((first, world.as_of), (world.as_of + 1, last)))
+        raise Split(var, ((first, world.as_of), (world.as_of + 1, last)))
 
     def _given(self, name):
         if name == "identity_disclosed":

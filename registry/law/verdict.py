@@ -177,10 +177,15 @@ _NAMES = {"creation": "created", "death": "died", "disclosure": "made_available_
 
 
 def _fact_of(var, base):
-    name = var.split("<")[0].split(":")[0]
+    name = _bare(var)
     if name == "origin":
         return "publications.country" if base.work.publications or base.work.published is not False else "nationality"
     return _shown(base, _NAMES.get(name, name))
+
+
+def _bare(var):
+    """The fact behind a variable such as death:director, @us_renewed_on or publication<death."""
+    return var.split("<")[0].split(":")[0].removeprefix("@")
 
 
 def _shown(base, name):
@@ -243,7 +248,7 @@ def _contradiction(base, laws):
 def _too_many(cuts, laws):
     rule = Rule("facts.too_little", "Too little is known: more than two hundred readings of the facts are possible.", "limit of this program", "read")
     names = sorted(cuts, key=lambda var: (-cuts[var], var))[:3]
-    known = [_NAMES.get(n.split("<")[0].split(":")[0], n.split("<")[0].split(":")[0]) for n in names]
+    known = ["country" if _bare(n) == "origin" else _NAMES.get(_bare(n), _bare(n)) for n in names]
     asked = tuple(Question(laws.vocabulary.facts[n].shown or n, laws.vocabulary.facts[n].question, laws.vocabulary.facts[n].where)
                   for n in dict.fromkeys(known) if n in laws.vocabulary.facts)
     return Verdict(OPEN, None, None, None, (rule,), asked, "missing_fact")
