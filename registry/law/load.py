@@ -84,7 +84,11 @@ def _parse(text, name, allowed):
 
 def read_law(text, name, laws):
     """The Law in a TOML text; BadLaw names file, entry, what is wrong and what is allowed."""
-    raw = _parse(text, name, FILE)
+    return compile_law(_parse(text, name, FILE), name, laws)
+
+
+def compile_law(raw, name, laws):
+    """The Law in a file already parsed to tables; BadLaw as read_law."""
     for key in ("code", "name", "checked", "covers", "source", "act"):
         if key not in raw:
             raise BadLaw(f"{name}: '{key}' is missing.")

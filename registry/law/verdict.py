@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from registry.facts import edtf
 from registry.law.act import Rule
-from registry.law.engine import replay
+from registry.law.engine import notes, replay
 from registry.law.known import Base
 from registry.law.node import Unsettled, before
 from registry.law.world import EVER, NEVER, Others, Split, World
@@ -102,6 +102,8 @@ def _merge(law, base, leaves, cuts):
     latest = None if hi >= NEVER - 1 or hi <= EVER + 1 else hi + 1
     settled = earliest if status != OPEN and earliest == latest else None
     why = _reasons(law, leaves)
+    if status == FREE:
+        why += tuple(notes(law, World(base.start.dom, base, base.as_of)))
     because = _because(results) if status == OPEN else None
     return Verdict(status, settled, earliest, latest, why, _questions(base, law, leaves, cuts, status), because, len(leaves))
 
