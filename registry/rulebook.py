@@ -25,7 +25,7 @@ def rulebook():
     vocabulary = read_vocabulary(data.read_text("facts.toml"))
     groups = {name: g["members"] for name, g in tomllib.loads(data.read_text("markets.toml"))["group"].items()}
     tables = tomllib.loads(data.read_text("treaties.toml"))
-    laws = make_laws(vocabulary, _terms, {**groups, **_derived(tables)}, tables, _territories())
+    laws = make_laws(vocabulary, _terms, {**groups, **_derived(tables)}, tables, _territories(), data.read_text("program.toml"))
     return Rulebook(vocabulary, laws, groups)
 
 

@@ -28,6 +28,7 @@ class Laws:
     groups: dict = field(default_factory=dict)
     tables: dict = field(default_factory=dict)
     territories: dict = field(default_factory=dict)
+    program: dict = field(default_factory=dict)
     doubted: dict = field(default_factory=dict)
     _loaded: dict = field(default_factory=dict)
     _shared: dict = field(default_factory=dict)
@@ -61,9 +62,13 @@ class Laws:
         return Rule(f"{code.lower()}.gap", says, place.get("cite", "list of places of this program"), place.get("how", "read"))
 
 
-def make_laws(vocabulary, reader, groups, tables, territories):
-    """Laws over a reader, with the conditions under which absent facts are not presumed compiled."""
-    laws = Laws(vocabulary, reader, groups, tables, territories)
+def make_laws(vocabulary, reader, groups, tables, territories, program):
+    """Laws over a reader, with the conditions under which absent facts are not presumed compiled.
+
+    `program` is the text of the rules of the program itself.
+    """
+    own = {rule["id"]: Rule(**rule) for rule in tomllib.loads(program)["rule"]}
+    laws = Laws(vocabulary, reader, groups, tables, territories, own)
     scope = Scope(vocabulary, groups, tables, {}, engine.home_protected, "facts.toml")
     for fact in vocabulary.facts.values():
         if fact.unknown_when:

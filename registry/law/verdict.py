@@ -104,8 +104,18 @@ def _merge(law, base, leaves, cuts):
     why = _reasons(law, leaves)
     if status == FREE:
         why += tuple(notes(law, World(base.start.dom, base, base.as_of)))
+    why += _policies(base)
     because = _because(results) if status == OPEN else None
     return Verdict(status, settled, earliest, latest, why, _questions(base, law, leaves, cuts, status), because, len(leaves))
+
+
+def _policies(base):
+    """The program's own rules that bear on the dates of this work."""
+    work, program = base.work, base.laws.program
+    spans = [work.created, *(c.died for c in work.creators), *(p.date for p in work.publications)]
+    found = ("facts.doubtful-dates",) if any(s is not None and (s.uncertain or s.approximate) for s in spans) else ()
+    found += ("facts.lifespan",) if "born" in base.presumed else ()
+    return tuple(program[name] for name in found)
 
 
 def _because(results):
@@ -241,14 +251,14 @@ def _flips(base, law, name):
 def _contradiction(base, laws):
     first, second = base.conflict or ("created", "died")
     one, two = (laws.vocabulary.facts[n] if n in laws.vocabulary.facts else None for n in (first, second))
-    rule = Rule("facts.contradiction", f"The facts on record contradict each other: {first} and {second} cannot both be true.", "logic of dates", "read")
+    rule = laws.program["facts.contradiction"]
     asked = tuple(Question(f.shown or f.name, f"{f.question} (It contradicts {other}.)", f.where)
                   for f, other in ((one, second), (two, first)) if f)
     return Verdict(OPEN, None, None, None, (rule,), asked, "missing_fact")
 
 
 def _too_many(cuts, laws):
-    rule = Rule("facts.too_little", "Too little is known: more than two hundred readings of the facts are possible.", "limit of this program", "read")
+    rule = laws.program["facts.too-little"]
     names = sorted(cuts, key=lambda var: (-cuts[var], var))[:3]
     known = ["country" if _bare(n) == "origin" else _NAMES.get(_bare(n), _bare(n)) for n in names]
     asked = tuple(Question(laws.vocabulary.facts[n].shown or n, laws.vocabulary.facts[n].question, laws.vocabulary.facts[n].where)
