@@ -12,7 +12,7 @@ from registry.law.load import make_laws
 
 @dataclass(frozen=True, slots=True)
 class Rulebook:
-    """Vocabulary, laws (loaded when asked for), groups of markets and the list of places."""
+    """Vocabulary, laws (loaded when asked for) and groups of markets (name to list of codes)."""
 
     vocabulary: object
     laws: object
@@ -22,10 +22,23 @@ class Rulebook:
 @lru_cache(maxsize=1)
 def rulebook():
     """The Rulebook of this installation; BadLaw when a data file is wrong."""
-    vocabulary = read_vocabulary(data.read_text("facts.toml"))
-    groups = {name: g["members"] for name, g in tomllib.loads(data.read_text("markets.toml"))["group"].items()}
-    tables = tomllib.loads(data.read_text("treaties.toml"))
-    laws = make_laws(vocabulary, _terms, {**groups, **_derived(tables)}, tables, _territories(), data.read_text("program.toml"))
+    return build(data.read_text)
+
+
+def build(read):
+    """A Rulebook from a function like data.read_text; BadLaw when a data file is wrong."""
+    vocabulary = read_vocabulary(read("facts.toml"))
+    groups = {name: g["members"] for name, g in tomllib.loads(read("markets.toml"))["group"].items()}
+    tables = tomllib.loads(read("treaties.toml"))
+
+    def terms(name):
+        try:
+            return read("terms", f"{name}.toml")
+        except FileNotFoundError:
+            return None
+
+    territories = tomllib.loads(terms("_territories") or "").get("place", {})
+    laws = make_laws(vocabulary, terms, {**groups, **_derived(tables)}, tables, territories, read("program.toml"))
     return Rulebook(vocabulary, laws, groups)
 
 
@@ -40,38 +53,36 @@ def _derived(tables):
     return found
 
 
-def _terms(name):
-    try:
-        return data.read_text("terms", f"{name}.toml")
-    except FileNotFoundError:
-        return None
-
-
-def _territories():
-    text = _terms("_territories")
-    return tomllib.loads(text).get("place", {}) if text else {}
-
-
 def places(names, book=None, own=None):
-    """Codes for a list such as ["US", "EU"]: groups opened, order kept, each once; RegistryError else."""
+    """Codes for a list such as ["US", "EU"]: groups opened, order kept, each once; RegistryError else.
+
+    `own` are the shop's own groups, name to list of codes.
+    """
     book = book or rulebook()
     groups = {**book.groups, **(own or {})}
     found = []
     for name in names:
         plain = name.strip()
         if plain.lower() == "all":
-            found += covered()
+            found += covered(book)
         elif plain.upper() in groups:
             found += groups[plain.upper()]
-        elif len(plain) == 2 and plain.isalpha():
+        elif plain.upper() in place_names():
             found.append(plain.upper())
         else:
-            raise RegistryError(f"'{name}' is not a place; allowed are two-letter codes such as US, the groups {', '.join(sorted(groups))}, and all.")
+            raise RegistryError(f"'{name}' is not a place; allowed are two-letter codes of ISO 3166-1 such as US, the groups {', '.join(sorted(groups))}, and all.")
     return list(dict.fromkeys(found))
 
 
-def covered():
+@lru_cache(maxsize=1)
+def place_names():
+    """Plain English names of the countries and territories of ISO 3166-1, by code."""
+    lines = data.read_text("places.csv").splitlines()[1:]
+    return dict(line.split(",", 1) for line in lines if line)
+
+
+def covered(book=None):
     """Codes of every place that has rules on file, its own or those of the state whose law applies."""
+    laws = (book or rulebook()).laws
     own = [n.removesuffix(".toml").upper() for n in data.names("terms") if not n.startswith("_")]
-    shared = [code for code, place in _territories().items() if place.get("law")]
-    return sorted({*own, *shared})
+    return sorted({*own, *(code for code, place in laws.territories.items() if place.get("law"))})
