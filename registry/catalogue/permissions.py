@@ -1,0 +1,88 @@
+"""Permissions: licences, releases and purchases that cover a work, as they were given."""
+
+import json
+from dataclasses import dataclass
+
+from registry.catalogue import files, settings, works
+from registry.catalogue.canonical import canonical
+from registry.catalogue.store import now, transaction
+from registry.errors import BadDate, RegistryError
+from registry.facts import edtf
+
+KINDS = ("licence", "release", "purchase")
+
+
+@dataclass(frozen=True, slots=True)
+class Permission:
+    """One permission: `places` are codes and groups, or ("world",); None where the document says nothing.
+
+    `uses` and `media` are words such as goods, display, wood, cloth, any; the days are ISO text, both included.
+    """
+
+    id: int
+    work: str
+    kind: str
+    licensor: str
+    spdx: str | None
+    uses: tuple
+    places: tuple
+    media: tuple
+    quantity: int | None
+    valid_from: str | None
+    valid_to: str | None
+    exclusive: bool | None
+    commercial: bool | None
+    changes_allowed: bool | None
+    credit_line: str
+    document: str | None
+    note: str
+    added_at: str
+
+
+LISTS = ("uses", "places", "media")
+YES_NO = ("exclusive", "commercial", "changes_allowed")
+COLUMNS = tuple(name for name in Permission.__dataclass_fields__ if name not in ("id", "work", "kind", "added_at"))
+
+
+def add(catalogue, work, kind, **columns):
+    """The new Permission; `columns` are those of COLUMNS. RegistryError names what cannot be."""
+    row = {name: canonical(list(value)) if name in LISTS else value for name, value in columns.items()}
+    with transaction(catalogue) as db:
+        _check(catalogue, kind, columns)
+        row = {"work": works.get(catalogue, work).id, "kind": kind, **row, "added_at": now()}
+        number = db.execute(f"INSERT INTO permissions ({', '.join(row)}) VALUES ({', '.join('?' * len(row))})", tuple(row.values())).lastrowid
+    return next(one for one in of_work(catalogue, work) if one.id == number)
+
+
+def of_work(catalogue, work):
+    """The Permissions that cover a work, in the order in which they were added."""
+    names = ", ".join(f"permissions.{name}" for name in Permission.__dataclass_fields__ if name != "work")
+    found = catalogue.db.execute(
+        f"SELECT {names}, works.key AS work FROM permissions JOIN works ON works.id = permissions.work WHERE works.key = ? ORDER BY permissions.id",
+        (work,),
+    )
+    return [Permission(**{name: _value(name, row[name]) for name in row.keys()}) for row in found]
+
+
+def _value(name, stored):
+    if name in LISTS:
+        return tuple(json.loads(stored))
+    return bool(stored) if name in YES_NO and stored is not None else stored
+
+
+def _check(catalogue, kind, columns):
+    if columns.keys() - set(COLUMNS):
+        raise TypeError(f"A permission has no {columns.keys() - set(COLUMNS)}.")
+    if kind not in KINDS:
+        raise RegistryError(f"The kind of permission is '{kind}'; allowed are {', '.join(KINDS)}.")
+    places = columns.get("places", ())
+    if list(places) != ["world"]:
+        settings.opened(catalogue, places)
+    for name in ("valid_from", "valid_to"):
+        if columns.get(name) is not None:
+            try:
+                edtf.day(columns[name])
+            except BadDate as error:
+                raise BadDate(f"{name}: {error}") from None
+    if columns.get("document"):
+        files.get(catalogue, columns["document"])

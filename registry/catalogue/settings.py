@@ -1,0 +1,60 @@
+"""What the shop says of itself: its name, the markets it ships to, its own groups of places."""
+
+import json
+
+from registry.catalogue.canonical import canonical
+from registry.catalogue.store import transaction
+from registry.errors import RegistryError
+from registry.rulebook import places, rulebook
+
+DEFAULTS = {"name": "", "markets": [], "groups": {}}
+
+
+def get(catalogue, key):
+    """The value of a setting, its default when it was never set; RegistryError when there is no such setting."""
+    _known(key)
+    found = catalogue.db.execute("SELECT value FROM settings WHERE key = ?", (key,)).fetchone()
+    return json.loads(found[0]) if found else DEFAULTS[key]
+
+
+def everything(catalogue):
+    """All settings by name."""
+    return {key: get(catalogue, key) for key in DEFAULTS}
+
+
+def put(catalogue, **values):
+    """Keeps settings, all or none; RegistryError for a market or a group that cannot be."""
+    groups = values["groups"] if "groups" in values else get(catalogue, "groups")
+    for key in values:
+        _known(key)
+    if "groups" in values:
+        _check_groups(groups)
+    if "markets" in values:
+        places(values["markets"], own=groups)
+    elif "groups" in values:
+        places(get(catalogue, "markets"), own=groups)
+    with transaction(catalogue) as db:
+        for key, value in values.items():
+            db.execute("INSERT OR REPLACE INTO settings (key, value) VALUES (?, ?)", (key, canonical(value)))
+
+
+def opened(catalogue, names):
+    """Codes of the places in a list of names such as ["US", "EU"]; the shop's own groups are known too."""
+    return places(names, own=get(catalogue, "groups"))
+
+
+def _known(key):
+    if key not in DEFAULTS:
+        raise RegistryError(f"There is no setting '{key}'; allowed are {', '.join(DEFAULTS)}.")
+
+
+def _check_groups(groups):
+    for name, members in groups.items():
+        plain = name.replace("-", "")
+        if not (plain.isascii() and plain.isalnum() and name == name.upper() and len(name) > 2) or name == "ALL":
+            raise RegistryError(f"'{name}' cannot name a group; three or more capital letters, digits and hyphens are allowed.")
+        if name in rulebook().groups:
+            raise RegistryError(f"The group {name} is one of the program's own and cannot be given other members.")
+        for member in members:
+            if not (len(member) == 2 and member.isascii() and member.isalpha() and member.isupper()):
+                raise RegistryError(f"The group {name} has the member '{member}'; two-letter codes such as GB are allowed.")

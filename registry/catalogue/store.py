@@ -1,0 +1,147 @@
+"""One catalogue: a folder with catalogue.db and files/. Opens, makes, and writes all or nothing.
+
+The clock of the package is here (`now`, `today`); the law and the facts never ask it.
+"""
+
+import sqlite3
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import date, datetime, timezone
+from pathlib import Path
+
+from registry.catalogue import schema
+from registry.errors import RegistryError
+
+NAME = "catalogue.db"
+FILES = "files"
+PATIENCE = 10  # seconds to wait for another program that is writing
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    """An open catalogue: its folder, its connection, and what to do when a transaction fails."""
+
+    folder: Path
+    db: sqlite3.Connection
+    undo: list = field(default_factory=list)
+
+
+def now() -> str:
+    """This moment in UTC as text, such as 2026-07-01T09:30:00Z."""
+    return datetime.now(timezone.utc).strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+def today() -> int:
+    """The day number of today by the clock of this machine."""
+    return date.today().toordinal()
+
+
+def create(folder):
+    """The new Catalogue in a folder (made when missing); RegistryError when there is one already.
+
+    The database is made under another name and takes its own when whole, so that a stop halfway leaves none.
+    """
+    folder = Path(folder)
+    target, beside = folder / NAME, folder / (NAME + ".new")
+    if target.exists():
+        raise RegistryError(f"There is a catalogue in {folder} already.")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        (folder / FILES).mkdir(exist_ok=True)
+        beside.unlink(missing_ok=True)
+        connection = sqlite3.connect(beside)
+        try:
+            connection.execute("PRAGMA journal_mode = wal")  # kept in the file; closing leaves one file
+            schema.migrate(connection)
+        finally:
+            connection.close()
+        beside.rename(target)
+    except (OSError, sqlite3.Error) as error:
+        raise RegistryError(f"No catalogue could be made in {folder}: {_reason(error)}.") from None
+    finally:
+        if folder.is_dir():
+            beside.unlink(missing_ok=True)
+    return open_catalogue(folder)
+
+
+def open_catalogue(folder):
+    """The Catalogue in a folder, brought up to the tables of this program.
+
+    RegistryError when there is none, when it is no catalogue, or when a newer program made it.
+    """
+    folder = Path(folder)
+    path = folder / NAME
+    if not path.is_file():
+        raise RegistryError(f"There is no catalogue in {folder}; make one with 'registry init', or name its folder with --catalogue.")
+    try:
+        connection = sqlite3.connect(f"{path.absolute().as_uri()}?mode=rw", uri=True, timeout=PATIENCE, isolation_level=None)
+        catalogue = wrap(folder, connection)
+        _bring_up(catalogue)
+    except sqlite3.Error as error:
+        raise RegistryError(f"The catalogue {path} cannot be opened: {_reason(error)}.") from None
+    return catalogue
+
+
+def wrap(folder, connection):
+    """A Catalogue over a connection that somebody else opened and will close."""
+    connection.row_factory = sqlite3.Row
+    connection.execute("PRAGMA foreign_keys = on")
+    return Catalogue(Path(folder), connection)
+
+
+def _bring_up(catalogue):
+    done = schema.applied(catalogue.db)
+    if done is None:
+        raise RegistryError(f"{catalogue.folder / NAME} is a database, but no catalogue of this program.")
+    newer = [name for name in done if name not in schema.STEPS]
+    if newer:
+        raise RegistryError(f"The catalogue in {catalogue.folder} was made by a newer version of this program (it has the step {newer[0]}).")
+    if len(done) < len(schema.STEPS):
+        schema.migrate(catalogue.db)
+
+
+def _reason(error):
+    return getattr(error, "strerror", None) or str(error)
+
+
+@contextmanager
+def transaction(catalogue):
+    """All or nothing: what is written inside is kept together, or not at all when anything is raised.
+
+    Inside another transaction it is a part that can fail alone. RegistryError when another program holds the
+    catalogue for longer than PATIENCE seconds, or when it cannot be written.
+    """
+    inner = catalogue.db.in_transaction
+    start, keep, drop = _INNER if inner else _OUTER
+    level = len(catalogue.undo)
+    _command(catalogue, start)
+    try:
+        yield catalogue.db
+        _command(catalogue, keep)
+    except BaseException:
+        _roll_back(catalogue, drop)
+        while len(catalogue.undo) > level:
+            catalogue.undo.pop()()
+        raise
+    if not inner:
+        catalogue.undo.clear()
+
+
+_OUTER = "BEGIN IMMEDIATE", "COMMIT", ("ROLLBACK",)
+_INNER = "SAVEPOINT part", "RELEASE part", ("ROLLBACK TO part", "RELEASE part")
+
+
+def _roll_back(catalogue, commands):
+    if not catalogue.db.in_transaction:  # SQLite rolls back by itself when the disk is full
+        return
+    for command in commands:
+        catalogue.db.execute(command)
+
+
+def _command(catalogue, text):
+    try:
+        catalogue.db.execute(text)
+    except sqlite3.OperationalError as error:
+        if "locked" in str(error):
+            raise RegistryError("The catalogue is being written by another program; try again in a moment.") from None
+        raise RegistryError(f"The catalogue in {catalogue.folder} cannot be written: {error}.") from None

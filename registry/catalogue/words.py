@@ -1,0 +1,74 @@
+"""The words in which answers are shown to people, the same in the commands and on the pages."""
+
+from datetime import date
+
+from registry.facts import edtf
+
+STATUS = {
+    "public_domain": "likely public domain",
+    "in_copyright": "likely in copyright",
+    "undetermined": "undetermined",
+}
+MARKET = {"no_bar_found": "no bar found", "hold": "hold", "not_settled": "not settled"}
+BECAUSE = {
+    "missing_fact": "a fact is missing or too vague",
+    "contested_law": "the law itself is contested",
+    "not_covered": "not covered by the rules on file",
+}
+HOW = {
+    "read": "read in the source",
+    "secondary": "from a secondary source",
+    "memory": "from memory, not checked",
+}
+BASIS = {"seen": "seen in a document", "told": "told by somebody", "assumed": "assumed"}
+ORIGINALITY = {
+    "faithful_copy": "a faithful copy that adds nothing of its own",
+    "new_expression": "adds something of its own",
+    "unknown": "not known whether it adds something of its own",
+}
+ADVICE = (
+    "Not legal advice. The law of each place decides, as it stands on the day; before you rely on an"
+    " answer, ask a practitioner who is licensed there."
+)
+
+
+def day(number):
+    """A day number as 1 January 2024; ISO text for days outside the years 1 to 9999."""
+    if not 1 <= number <= date.max.toordinal():
+        return edtf.iso(number)
+    found = date.fromordinal(number)
+    return f"{found.day} {found:%B} {found.year}"
+
+
+def when(verdict):
+    """Since when a work is free, or until when it is protected, as far as that is known; "" when it is not."""
+    return _WHEN[verdict.status](verdict)
+
+
+def _free(verdict):
+    if verdict.free_from is not None:
+        return f"since {day(verdict.free_from)}"
+    if verdict.latest is not None:
+        return f"since {day(verdict.latest)} at the latest"
+    return "no copyright there, on these facts"
+
+
+def _protected(verdict):
+    if verdict.free_from is not None:
+        return f"to {day(verdict.free_from - 1)}"
+    if verdict.earliest is None:
+        return "no end in sight"
+    if verdict.latest is None:
+        return f"to {day(verdict.earliest - 1)} or later"
+    return f"to {day(verdict.earliest - 1)} at least, {day(verdict.latest - 1)} at most"
+
+
+def _open(verdict):
+    if verdict.because != "missing_fact" or verdict.latest is None:
+        return ""
+    if verdict.earliest is None:
+        return f"free from {day(verdict.latest)} at the latest"
+    return f"free from some day between {day(verdict.earliest)} and {day(verdict.latest)}"
+
+
+_WHEN = {"public_domain": _free, "in_copyright": _protected, "undetermined": _open}
