@@ -1,1 +1,35 @@
-"""Pages: a Datasette plugin that shows one catalogue."""
+"""Pages: a Datasette plugin that shows one catalogue. Only the hooks are here."""
+
+from datasette import hookimpl
+
+from registry.web import guard, routes
+
+
+@hookimpl
+def register_routes():
+    """The registry's own pages, matched before Datasette's."""
+    return routes.ROUTES
+
+
+@hookimpl
+def asgi_wrapper(datasette):
+    """The outermost layer: who may ask, who may write, what a page may load."""
+    return guard.wrap
+
+
+@hookimpl
+def skip_csrf(scope):
+    """Own paths are protected by the guard, which asks for the origin of every write."""
+    return routes.is_own(scope.get("path", ""))
+
+
+@hookimpl
+def prepare_connection(conn):
+    """SQLite leaves foreign keys unchecked unless it is told."""
+    conn.execute("PRAGMA foreign_keys = on")
+
+
+@hookimpl
+def menu_links(datasette):
+    """A way back from the raw tables."""
+    return [{"href": "/", "label": "Pages of the registry"}]
