@@ -79,7 +79,7 @@ def _market(market, parts):
         return MarketAnswer(market, NOT_SETTLED, f"{_named(unclear)} undetermined there.", parts)
     if not parts:
         return MarketAnswer(market, NOT_SETTLED, "No work is recorded as used in this job.", parts)
-    return MarketAnswer(market, NO_BAR, "Every work in it is likely in the public domain there.", parts)
+    return MarketAnswer(market, NO_BAR, "All its works are likely public domain.", parts)
 
 
 def _named(parts):

@@ -1,0 +1,102 @@
+"""Answers as text: a short table first, then the reasons place by place, then what to find out."""
+
+from registry.catalogue import words
+from registry.cli import shown
+from registry.law.verdict import OPEN
+from registry.rulebook import place_names
+
+
+def show_work(record, found, day, brief):
+    """Prints the answers for a work and for what it is based on; `found` stands work by work."""
+    _heading(record, day)
+    print(shown.table(_rows(found, record)))
+    layers = _by_work(found, record)
+    for key, answers in layers.items():
+        layer = answers[0].work
+        print(f"\nBased on {shown.heading(layer.title, key)}")
+        print(shown.table(_rows(answers, layer)))
+    if layers:
+        print("\n" + shown.paragraph("Each version has rights of its own; all of them must be clear."))
+    _close(found, brief)
+
+
+def show_job(job, found, brief):
+    """Prints the answers for a job, market by market, then for each work in it."""
+    print(shown.heading(job.title, job.key))
+    print(shown.paragraph(f"{job.purpose} of {job.product or 'something not described'}{f', {job.quantity} made' if job.quantity else ''}; asked about {words.day(found.day)}."))
+    print()
+    print(shown.table([(market.market, name(market.market), words.MARKET[market.answer], market.reason) for market in found.markets]))
+    parts = [part for number in range(len(found.markets[0].parts)) for part in (market.parts[number] for market in found.markets)]
+    for key, answers in _by_work(parts, None).items():
+        print(f"\n{shown.heading(answers[0].work.title, key)}")
+        print(shown.table(_rows(answers, answers[0].work)))
+    _close(parts, brief)
+
+
+def name(code):
+    """The name of a place, its code when it has none."""
+    return place_names().get(code, code)
+
+
+def _heading(record, day):
+    print(shown.heading(record.title, record.key))
+    print(shown.paragraph(f"{shown.summary(record)}; asked about {words.day(day)}."))
+    print()
+
+
+def _by_work(found, without):
+    groups = {}
+    for answer in found:
+        if without is None or answer.work.key != without.key:
+            groups.setdefault(answer.work.key, []).append(answer)
+    return groups
+
+
+def _rows(found, record):
+    return [(a.place, name(a.place), words.STATUS[a.verdict.status], _when(a.verdict)) for a in found if a.work.key == record.key]
+
+
+def _when(verdict):
+    """The last cell of a row: since or until when, and the first facts to find out or to confirm."""
+    asked = ", ".join(question.fact for question in verdict.questions[:3])
+    if verdict.status == OPEN:
+        return f"find out: {asked}" if asked else words.BECAUSE[verdict.because]
+    return f"{words.when(verdict)}; confirm: {asked}" if asked else words.when(verdict)
+
+
+def _close(found, brief):
+    if not brief:
+        cited = set()
+        for answer in found:
+            _reasons(answer, len({a.work.key for a in found}) > 1, cited)
+        _questions(found)
+    print("\n" + shown.advice())
+
+
+def _reasons(answer, several, cited):
+    """Prints the rules of one answer; the source of a rule in `cited` was printed before."""
+    verdict = answer.verdict
+    whose = f"{answer.work.key} in {name(answer.place)}" if several else name(answer.place)
+    since = words.when(verdict)
+    because = f", {words.BECAUSE[verdict.because]}" if verdict.because else ""
+    print("\n" + shown.paragraph(f"{whose}: {words.STATUS[verdict.status]}{because}{f'; {since}' if since else ''}", 2, ""))
+    for rule in verdict.why:
+        print(shown.paragraph(rule.says, 4, "  - "))
+        print(shown.paragraph("[as cited above]" if rule.id in cited else f"[{rule.cite}; {words.HOW[rule.how]}]", 4))
+        cited.add(rule.id)
+
+
+def _questions(found):
+    """Each question once, with the places where its answer counts."""
+    asked = {}
+    for answer in found:
+        for question in answer.verdict.questions:
+            asked.setdefault((answer.work.key, question), []).append(answer.place)
+    if not asked:
+        return
+    several = len({a.work.key for a in found}) > 1
+    print("\nTo find out or to confirm")
+    for (key, question), places in asked.items():
+        print(shown.paragraph(question.question, 4, "  - "))
+        print(shown.paragraph(f"Look in: {question.where_to_look}.", 4))
+        print(shown.paragraph(f"Record it as {question.fact}{f' of {key}' if several else ''}; it counts in {', '.join(places)}.", 4))

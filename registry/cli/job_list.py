@@ -1,0 +1,22 @@
+"""registry job list: the jobs, the earliest due first."""
+
+from registry.catalogue import jobs, store
+from registry.cli import job_options, shown
+
+
+def arguments(parser):
+    """Adds the option of the command."""
+    parser.add_argument("--limit", type=int, default=-1, metavar="N", help="Lists N jobs at most.")
+
+
+def run(args):
+    """0; jobs without a day stand last."""
+    catalogue = store.open_catalogue(args.catalogue)
+    found = jobs.listed(catalogue, max(args.limit, -1))
+    if args.json:
+        shown.show_json([job_options.as_object(job) for job in found])
+        return 0
+    if found:
+        print(shown.table([(job.due or "no day", job.key, f"{job.title} ({', '.join(job.markets) or 'no markets'})") for job in found], 0))
+    print(f"{len(found)} job{'' if len(found) == 1 else 's'}.")
+    return 0
