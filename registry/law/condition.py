@@ -9,10 +9,11 @@ from datetime import date
 
 from registry.errors import BadLaw
 from registry.law.node import threshold, to_anniversary, to_year_end
-from registry.law.world import BOTH, NO, YES, Having, Others, Split, year_of
+from registry.law.world import BOTH, NO, YES, Having, Others, Split, year_end, year_of
 
 EVENTS = ("creation", "publication", "disclosure", "death")
 CHOICES = ("kind", "authorship", "origin", "author_nationality", "domicile", "government_of")
+FAR = 150  # years beyond which two events of one work are not expected to lie apart
 DERIVED = ("natural_author", "published", "made_available", "by_owner")
 
 
@@ -249,22 +250,28 @@ def _guess(world, name):
 
 
 def _surely_before(table, scope):
-    """True only when every reading of `event` lies before the shifted other; never asks."""
+    """True only when every recorded reading of `event` lies before the shifted other; never asks.
+
+    It looks at the dates as recorded, not at the part of them a branch has been cut to: otherwise the
+    cut of another rule would decide what the record does not.
+    """
     find, since, move = _pair(table, scope)
 
     def test(world):
-        found, other = find(world), since(world)
+        whole = world.uncut()
+        found, other = find(whole), since(whole)
         return found is not None and other is not None and found[2] < move(other[1])
 
     return test
 
 
 def _surely_beyond(table, scope):
-    """True only when every reading of `event` lies after the shifted other; never asks."""
+    """True only when every recorded reading of `event` lies after the shifted other; never asks."""
     find, since, move = _pair(table, scope)
 
     def test(world):
-        found, other = find(world), since(world)
+        whole = world.uncut()
+        found, other = find(whole), since(whole)
         return found is not None and other is not None and found[1] > move(other[2])
 
     return test
@@ -286,11 +293,20 @@ def _years_between(table, scope):
             return True
         if high < least or low > most:
             return False
-        wide = a if year_of(a[2]) - year_of(a[1]) >= year_of(b[2]) - year_of(b[1]) else b
-        middle = date((year_of(wide[1]) + year_of(wide[2])) // 2, 12, 31).toordinal()
+        wide, other = (a, b) if year_of(a[2]) - year_of(a[1]) >= year_of(b[2]) - year_of(b[1]) else (b, a)
+        middle = year_end(_middle(wide, other))
         raise Split(wide[0], ((wide[1], middle), (middle + 1, wide[2])))
 
     return test
+
+
+def _middle(wide, other):
+    """The year after which to cut a span: far from the other event first, in the middle then."""
+    first, last = year_of(wide[1]), year_of(wide[2])
+    for edge in (year_of(other[1]) - FAR, year_of(other[2]) + FAR):
+        if first <= edge < last and 0 < edge < 10_000:
+            return edge
+    return (max(first, 0) + min(last, 9_999)) // 2
 
 
 def _published_in(table, scope):

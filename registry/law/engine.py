@@ -19,18 +19,9 @@ def replay(law, world, compare=True):
     end, trail = _chain(law, world, compare)
     if end is None:
         raise Unsettled("not_covered")
-    if end.hi < law.first_day:
-        end = _lost_in_time(end)
     for entry in law.related:
         end, trail = _related(entry, world, end, trail)
     return end, trail
-
-
-def _lost_in_time(end):
-    """An end before the first act of the file: over, but the historic day is not known here."""
-    from registry.law.node import Node
-
-    return Node(EVER, end.hi, "const")
 
 
 def _covered(law, world):

@@ -86,7 +86,9 @@ def _leaf(law, world):
     try:
         end, trail = replay(law, world)
         result = FREE if before(end, world.as_of) else PROTECTED
-        return Leaf(result, end.lo, end.hi, trail, world.dom)
+        # over before the first act on file: the historic day is not known here
+        first = EVER if end.hi < law.first_day else end.lo
+        return Leaf(result, first, end.hi, trail, world.dom)
     except Unsettled as gap:
         trail = (gap.rule,) if isinstance(gap.rule, Rule) else (law.compare_rule,) if gap.fact and law.compare_rule else ()
         return Leaf(gap.cause, EVER, NEVER, trail, world.dom, gap.fact)

@@ -105,6 +105,20 @@ class World:
             self.dom[var] = found
         return found
 
+    def uncut(self):
+        """This branch with its dates as recorded, before any cut, those to come left out."""
+        found = self.memo.get(World)
+        if found is None:
+            start = self.base.start.dom
+            dom = {k: v for k, v in self.dom.items() if v.__class__ is not tuple}
+            for name in _LINKED:
+                if name in start:
+                    first, last = start[name]
+                    dom[name] = (first, min(last, max(first, self.as_of)))
+            dom["death"] = start["death"]
+            found = self.memo[World] = World(dom, self.base, self.as_of)
+        return found
+
     def narrow(self, var, part):
         """The branch with one fact narrowed and what follows from it, or None when impossible."""
         dom = dict(self.dom)
