@@ -50,11 +50,11 @@ def _known(key):
 
 def _check_groups(groups):
     for name, members in groups.items():
+        if name in rulebook().groups:
+            raise RegistryError(f"The group {name} is one of the program's own and cannot be given other members.")
         plain = name.replace("-", "")
         if not (plain.isascii() and plain.isalnum() and name == name.upper() and len(name) > 2) or name == "ALL":
             raise RegistryError(f"'{name}' cannot name a group; three or more capital letters, digits and hyphens are allowed.")
-        if name in rulebook().groups:
-            raise RegistryError(f"The group {name} is one of the program's own and cannot be given other members.")
         for member in members:
             if not (len(member) == 2 and member.isascii() and member.isalpha() and member.isupper()):
                 raise RegistryError(f"The group {name} has the member '{member}'; two-letter codes such as GB are allowed.")
