@@ -24,18 +24,21 @@ def everything(catalogue):
 
 def put(catalogue, **values):
     """Keeps settings, all or none; RegistryError for a market or a group that cannot be."""
-    groups = values["groups"] if "groups" in values else get(catalogue, "groups")
-    for key in values:
-        _known(key)
-    if "groups" in values:
-        _check_groups(groups)
+    check(values, everything(catalogue))
     if "markets" in values:
-        places(values["markets"], own=groups)
-    elif "groups" in values:
-        places(get(catalogue, "markets"), own=groups)
+        values["markets"] = [name.strip().upper() for name in values["markets"]]
     with transaction(catalogue) as db:
         for key, value in values.items():
             db.execute("INSERT OR REPLACE INTO settings (key, value) VALUES (?, ?)", (key, canonical(value)))
+
+
+def check(values, before=DEFAULTS):
+    """Nothing; RegistryError when these settings cannot stand together with the others as they are in `before`."""
+    for key in values:
+        _known(key)
+    after = {**before, **values}
+    _check_groups(after["groups"])
+    places(after["markets"], own=after["groups"])
 
 
 def opened(catalogue, names):

@@ -79,7 +79,7 @@ def _top():
     lines = [f"  {name:<12}  {says}" for name, (_module, says) in COMMANDS.items()]
     parser = ArgumentParser(
         prog="registry", usage="registry [--catalogue FOLDER] COMMAND ...", formatter_class=RawDescriptionHelpFormatter, allow_abbrev=False,
-        description="Says whether an artwork may be sold in a place on a day, and why. Not legal advice.",
+        description="Says whether an artwork may be sold in a place on a day, and why.\nNot legal advice.",
         epilog="\n".join(["commands:", *lines, "", "'registry COMMAND --help' says more about one of them."]),
     )
     parser.add_argument("--catalogue", metavar="FOLDER", help="The folder of the catalogue; without it $REGISTRY_CATALOGUE, else ./catalogue.")

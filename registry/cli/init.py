@@ -9,10 +9,10 @@ __all__ = ["arguments", "run"]
 
 def run(args):
     """0 when the catalogue was made; RegistryError when there is one already."""
-    catalogue = store.create(args.catalogue)
     values = given(args, {})
-    if values:
-        settings.put(catalogue, **values)
+    settings.check(values)
+    catalogue = store.create(args.catalogue)
+    settings.put(catalogue, **values)
     if args.json:
         shown.show_json({"catalogue": str(args.catalogue), **settings.everything(catalogue)})
     else:

@@ -37,7 +37,7 @@ def given(args, groups):
     if args.name is not None:
         values["name"] = args.name
     if args.markets is not None:
-        values["markets"] = [name.upper() for name in inputs.split([args.markets])]
+        values["markets"] = inputs.split([args.markets])
     if args.group:
         values["groups"] = _groups(args.group, groups)
     return values
