@@ -87,16 +87,22 @@ def _reasons(answer, several, cited):
 
 
 def _questions(found):
-    """Each question once, with the places where its answer counts."""
+    """Prints each question once, with the works and places in which its answer counts."""
     asked = {}
     for answer in found:
         for question in answer.verdict.questions:
-            asked.setdefault((answer.work.key, question), []).append(answer.place)
+            asked.setdefault(question, {}).setdefault(answer.work.key, []).append(answer.place)
     if not asked:
         return
-    several = len({a.work.key for a in found}) > 1
+    several = len({answer.work.key for answer in found}) > 1
     print("\nTo find out or to confirm")
-    for (key, question), places in asked.items():
+    for question, counts in asked.items():
         print(shown.paragraph(question.question, 4, "  - "))
         print(shown.paragraph(f"Look in: {question.where_to_look}.", 4))
-        print(shown.paragraph(f"Record it as {question.fact}{f' of {key}' if several else ''}; it counts in {', '.join(places)}.", 4))
+        print(shown.paragraph(f"Record it as {question.fact}; it counts {_counts(counts, several)}.", 4))
+
+
+def _counts(counts, several):
+    """'in US, CA', or for several works 'for gull in US, CA and for crab in US'."""
+    each = [f"{f'for {key} ' if several else ''}in {', '.join(places)}" for key, places in counts.items()]
+    return " and ".join(each)
