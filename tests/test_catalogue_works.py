@@ -1,10 +1,12 @@
 """Works: what is kept, what follows from the facts, how a change is guarded."""
 
 import json
+import random
 import sqlite3
 
 import kept
 import pytest
+import randoms
 from registry.catalogue import files, ledger, store, works
 from registry.catalogue.canonical import canonical, digest
 from registry.catalogue.facts_text import altered, plain, value_of
@@ -215,6 +217,19 @@ def test_listed_in_order(catalogue):
 def test_the_plain_form_means_the_same(facts, same):
     assert plain(facts, VOCABULARY) == same
     assert read_work(plain(facts, VOCABULARY), VOCABULARY) == read_work(facts, VOCABULARY)
+
+
+def test_random_facts_come_out_as_they_went_in(catalogue):
+    dice = random.Random(20)
+    with store.transaction(catalogue):
+        for number in range(300):
+            facts = randoms.some_facts(dice, number)
+            if number % 3 == 0:
+                facts = {**facts, "domicile": "GB", "us_notice_year": None}
+            record = works.add(catalogue, facts)
+            assert works.facts_of(record) == read_work(facts, VOCABULARY)
+            assert record.facts_sha256 == digest(record.facts)
+    assert ledger.verify(catalogue).rows == 300
 
 
 TWO = {"creators": [{"name": "A", "died": "1950"}, {"name": "B"}], "publications": [{"date": "1928"}], "us_renewed": True}

@@ -6,6 +6,7 @@ import re
 from registry.errors import BadFacts
 
 _STEP = re.compile(r"\[(\d+)\]")
+_LISTS = {"creators": "died", "publications": "date"}  # with a fact that serves as an example
 
 
 def plain(facts, vocabulary):
@@ -37,18 +38,21 @@ def altered(facts, path, value, vocabulary):
     if len(steps) == 1:
         return _put(facts, steps[0], value)
     entries = facts.setdefault(steps[0], [])
-    number = _place(entries, steps, path)
+    _alter_entry(entries, _place(entries, steps, path), steps, value, path)
+    return facts
+
+
+def _alter_entry(entries, number, steps, value, path):
     if number == len(entries):
         if value is None:
             raise BadFacts(f"{path}: there is no {steps[0]}.{number} to take anything from.")
         entries.append({})
-    if len(steps) == 2:
-        if value is not None:
-            raise BadFacts(f"{path} is a whole entry; name the fact in it, such as {path}.{'date' if steps[0] == 'publications' else 'died'}.")
+    if len(steps) == 3:
+        _put(entries[number], steps[2], value)
+    elif value is None:
         del entries[number]
     else:
-        _put(entries[number], steps[2], value)
-    return facts
+        raise BadFacts(f"{path} is a whole entry; name the fact in it, such as {path}.{_LISTS[steps[0]]}.")
 
 
 def _put(owner, name, value):
@@ -72,8 +76,7 @@ def _whose(facts, name, vocabulary):
 
 
 def _place(entries, steps, path):
-    owners = {"creators": "died", "publications": "date"}
-    if steps[0] not in owners or len(steps) > 3 or not steps[1].isdigit():
+    if steps[0] not in _LISTS or len(steps) > 3 or not steps[1].isdigit():
         raise BadFacts(f"{path} is no path to a fact; write a name such as us_renewed, or creators.0.died, or publications.0.date.")
     number = int(steps[1])
     if number > len(entries):

@@ -48,13 +48,7 @@ def create(folder):
     try:
         folder.mkdir(parents=True, exist_ok=True)
         (folder / FILES).mkdir(exist_ok=True)
-        beside.unlink(missing_ok=True)
-        connection = sqlite3.connect(beside)
-        try:
-            connection.execute("PRAGMA journal_mode = wal")  # kept in the file; closing leaves one file
-            schema.migrate(connection)
-        finally:
-            connection.close()
+        _make(beside)
         beside.rename(target)
     except (OSError, sqlite3.Error) as error:
         raise RegistryError(f"No catalogue could be made in {folder}: {_reason(error)}.") from None
@@ -62,6 +56,16 @@ def create(folder):
         if folder.is_dir():
             beside.unlink(missing_ok=True)
     return open_catalogue(folder)
+
+
+def _make(path):
+    path.unlink(missing_ok=True)
+    connection = sqlite3.connect(path)
+    try:
+        connection.execute("PRAGMA journal_mode = wal")  # kept in the file; closing leaves one file
+        schema.migrate(connection)
+    finally:
+        connection.close()
 
 
 def open_catalogue(folder):
