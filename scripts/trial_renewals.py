@@ -4,7 +4,8 @@
 Usage: scripts/trial_renewals.py FILE.csv [--on DAY]
 FILE has the columns reg_number, reg_class, reg_date, renewal_date, window. Every renewed registration
 is taken as published with notice in the US in its registration year; classes ending in U as registered
-unpublished on that day. Expected: protected to the end of the 95th year after it. A second tally uses
+unpublished on that day. Expected: protected to the end of the 95th year after it (the 75th for 1922:
+those terms were over before they were lengthened in October 1998). A second tally uses
 the day of renewal: a renewal wholly outside its window is void.
 """
 
@@ -33,8 +34,9 @@ def facts(row, dated=False):
 
 
 def expected(row):
-    """The first free day: 1 January after the 95th year."""
-    return f"{int(row['reg_date'][:4]) + 96}-01-01"
+    """The first free day: 1 January after the 95th year; after the 75th for years before 1923, over before 1998."""
+    year = int(row["reg_date"][:4])
+    return f"{year + (96 if year >= 1923 else 76)}-01-01"
 
 
 def assess(objects, on):
@@ -59,7 +61,7 @@ def main():
     wrong = [(row, got) for row, got in zip(rows, answers, strict=True) if not fits(row, got, args.on)]
     print(f"{len(rows)} records; by class:", dict(sorted(Counter(r["reg_class"] for r in rows).items())))
     print("answers:", dict(Counter(got["status"] for got in answers)))
-    print(f"protected to the end of the 95th year: {len(rows) - len(wrong)}; otherwise: {len(wrong)}")
+    print(f"protected to the end of the 95th year, 1922 of the 75th: {len(rows) - len(wrong)}; otherwise: {len(wrong)}")
     for row, got in wrong[:20]:
         print("  ", row["reg_number"], row["reg_date"], got["status"], got["free_from"], "expected", expected(row))
     dated = assess([facts(row, True) for row in rows], args.on)

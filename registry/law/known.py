@@ -172,8 +172,8 @@ class Base:
             return False
         try:
             return test(world)
-        except Split:
-            return True
+        except Split as cut:  # silence about how a work is credited is no hint of a government or a hidden maker
+            return cut.var != "authorship"
 
     def _countries(self, fact, value, world):
         if value is None and fact.absent == "no" and not self._doubted(fact, world):
