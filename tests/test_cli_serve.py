@@ -64,7 +64,9 @@ def test_tables_are_served_and_risky_pages_are_not(served):
 
 
 def test_only_this_machine_is_listened_to(served):
-    address, process = served
+    if not Path("/proc/net/tcp").exists():
+        pytest.skip("the table of listening sockets is read from Linux")
+    address, _ = served
     port = int(address.rpartition(":")[2])
     with open("/proc/net/tcp", encoding="ascii") as table:
         listening = {line.split()[1] for line in table if line.split()[3] == "0A"}
