@@ -100,7 +100,8 @@ class Base:
 
     def published_there(self, country):
         """(first, last) day of the first dated publication in a country; None when none is dated."""
-        spans = [bounds(p.date) for p in self.work.publications if p.country == country and p.date]
+        state = self.laws.state
+        spans = [bounds(p.date) for p in self.work.publications if p.date and state(p.country) == country]
         return (min(s[0] for s in spans), min(s[1] for s in spans)) if spans else None
 
     def dated(self, name, world):
@@ -179,7 +180,7 @@ class Base:
         if value is None and fact.absent == "no" and not self._doubted(fact, world):
             self.presumed[fact.name] = "no"
             return frozenset(("none",))
-        return frozenset((value,)) if value and value != UNKNOWN else ANY
+        return frozenset((self.laws.state(value),)) if value and value != UNKNOWN else ANY
 
 
 def _flag(value, implied):
@@ -207,26 +208,29 @@ def _origin(base, world):
     if len(published) > 1:
         raise Split("published", (YES, NO))
     if False in published:
-        named = {n for c in base.people for n in c.nationality or ()}
+        named = {base.laws.state(n) for c in base.people for n in c.nationality or ()}
         return frozenset(named) if named and all(c.nationality for c in base.people) else ANY
-    return first_countries(base.work) or ANY
+    return first_countries(base.work, base.laws) or ANY
 
 
-def first_countries(work):
-    """The countries of which one is that of first publication; None when it may be any."""
+def first_countries(work, laws):
+    """The states of which one is that of first publication; None when it may be any.
+
+    A territory where the law of a state applies counts as that state.
+    """
     spans = [bounds(p.date) for p in work.publications]
     if not spans:
         return None
     last = min(s[1] for s in spans)
-    found = {p.country for p, s in zip(work.publications, spans) if s[0] <= last}
+    found = {laws.state(p.country) for p, s in zip(work.publications, spans) if s[0] <= last}
     return None if None in found else frozenset(found)
 
 
 def _nationality(base, _world):
     named = [c.nationality for c in base.people]
-    found = {n for names in named for n in names or ()}
+    found = {base.laws.state(n) for names in named for n in names or ()}
     if not named or None in named:
-        first = first_countries(base.work)
+        first = first_countries(base.work, base.laws)
         if first is None or len(first) > 1:
             return Having(found) if found else ANY
         base.presumed["nationality"] = "the country of first publication"
@@ -236,7 +240,7 @@ def _nationality(base, _world):
 
 def _domicile(base, world):
     found = [c.facts.get("domicile") for c in base.people]
-    known = Having(d for d in found if d and d != UNKNOWN)
+    known = Having(base.laws.state(d) for d in found if d and d != UNKNOWN)
     if known or UNKNOWN in found or base._doubted(base.laws.vocabulary.facts["domicile"], world):
         return known or ANY
     base.presumed["domicile"] = "the country of nationality"

@@ -39,6 +39,11 @@ class Laws:
             self._loaded[code] = self._find(code)
         return self._loaded[code]
 
+    def state(self, code):
+        """The code of the state whose law applies in a place: its own, or that of which it is a territory."""
+        place = self.territories.get(code)
+        return place.get("law", code) if place else code
+
     def _find(self, code):
         place = self.territories.get(code)
         if place and place.get("law"):
