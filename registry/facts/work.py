@@ -166,7 +166,10 @@ _CREATOR = ("name", "role", "born", "died", "alive", "nationality", "identity_di
 def _creator(obj, vocabulary, at, everyone):
     given = {**everyone, **_known(obj, vocabulary, "creator", at + ".")}
     core = {k: given.pop(k) for k in _CREATOR if k in given}
-    return Creator(facts=given, **{k: v for k, v in core.items() if v != UNKNOWN})
+    if core.get("nationality") == UNKNOWN:
+        core["nationality"] = (UNKNOWN,)
+    silent = ("name", "role", "born", "died", "alive")  # where looked for and not found is the same as not recorded
+    return Creator(facts=given, **{k: v for k, v in core.items() if v != UNKNOWN or k not in silent})
 
 
 def _publication(obj, vocabulary, at):

@@ -208,8 +208,8 @@ def _origin(base, world):
     if len(published) > 1:
         raise Split("published", (YES, NO))
     if False in published:
-        named = {base.laws.state(n) for c in base.people for n in c.nationality or ()}
-        return frozenset(named) if named and all(c.nationality for c in base.people) else ANY
+        named = {base.laws.state(n) for c in base.people for n in c.nationality or (UNKNOWN,)}
+        return frozenset(named) if named and UNKNOWN not in named else ANY
     return first_countries(base.work, base.laws) or ANY
 
 
@@ -228,6 +228,8 @@ def first_countries(work, laws):
 
 def _nationality(base, _world):
     named = [c.nationality for c in base.people]
+    if (UNKNOWN,) in named:  # looked for and not found: no presumption
+        return ANY
     found = {base.laws.state(n) for names in named for n in names or ()}
     if not named or None in named:
         first = first_countries(base.work, base.laws)
