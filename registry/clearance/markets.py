@@ -1,0 +1,47 @@
+"""Markets as people write them: a place, a group of places, a group without some members ("EU minus ES")."""
+
+from dataclasses import dataclass
+
+from registry.errors import RegistryError
+
+
+@dataclass(frozen=True, slots=True)
+class Market:
+    """A market: its name as typed, the codes it opens to, True when it was written as a group."""
+
+    name: str
+    codes: tuple
+    group: bool
+
+
+def market(text, groups, known=None):
+    """The Market that a text names; RegistryError when it is none. `known`: codes of places, all two-letter codes when None."""
+    name = " ".join(text.split()).upper().replace(" MINUS ", " minus ")
+    first, *less = _split(name)
+    codes, is_group = _opened(first, text, groups, known)
+    for part in less:
+        gone, _ = _opened(part, text, groups, known)
+        missing = [code for code in gone if code not in codes]
+        if missing:
+            raise RegistryError(f"'{text}': {missing[0]} is not in {first}, so it cannot be taken out.")
+        codes = tuple(code for code in codes if code not in gone)
+    if not codes:
+        raise RegistryError(f"'{text}' leaves no place to sell in.")
+    return Market(name, codes, is_group)
+
+
+def _split(name):
+    """EU minus ES minus MT, or EU minus ES MT, as [EU, ES, MT]."""
+    head, *tail = name.split(" minus ")
+    parts = [one for part in tail for one in part.replace(",", " ").split()]
+    if tail and not parts:
+        raise RegistryError(f"'{name}' does not say what is left out; write for instance EU minus ES.")
+    return [head.strip(), *parts]
+
+
+def _opened(name, text, groups, known):
+    if name in groups:
+        return tuple(groups[name]), True
+    if len(name) == 2 and name.isalpha() and name.isascii() and (known is None or name in known):
+        return (name,), False
+    raise RegistryError(f"'{text}' is not a market; allowed are two-letter codes such as US, the groups {', '.join(sorted(groups))}, and a group without members, such as EU minus ES.")

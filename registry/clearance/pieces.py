@@ -1,0 +1,122 @@
+"""One layer of a use in one place, whole: the law, the rule for letters, permissions, terms, what is asked."""
+
+from dataclasses import replace
+
+from registry.clearance import lettering
+from registry.clearance.layers import asked, judged
+from registry.clearance.model import COPY, NO_BAR, OPEN, SOON
+from registry.clearance.permissions import Need, ask, cover
+
+
+def piece(line, use, top, case, code, ground):
+    """The LayerAnswer of the last Layer of `line`; `top` is the chain of the use, to know what was made of it."""
+    layer = line[-1]
+    found = judged(line, use.part, code, ground)
+    if lettering.is_lettering(layer, use) and not layer.own:
+        found = lettering.of_letters(found, layer, case.job, code, ground)
+    found = _permitted(found, layer, use, top, case, code, ground)
+    return _noted(found, layer, line, ground)
+
+
+def days(job, day):
+    """The days on which a permission must hold: the day asked about, and the due day when that is later."""
+    return (day, job.due) if job.due is not None and job.due > day else (day,)
+
+
+def change(layer, use, top, rules):
+    """What was changed of a layer, in words; "" when it is used as it is or only copied."""
+    if use.changes.strip().casefold() not in rules.reading["unchanged"]:
+        return use.changes.strip()
+    above = top[top.index(layer) + 1:] if layer in top else ()
+    made = [one for one in above if one.originality != COPY]
+    return f"'{made[0].title or made[0].key}' was made of it" if made else ""
+
+
+def _permitted(found, layer, use, top, case, code, ground):
+    job = case.job
+    need = Need(code, days(job, ground.day), job.purpose, job.product, job.quantity, change(layer, use, top, ground.rules), job.key)
+    given = cover(layer.key, need, case, ground)
+    if given.by:
+        return _covered(found, given.by, ground)
+    if given.nearest is None:
+        return found
+    missing = sorted(given.lacks, key=lambda one: not one.known)  # what is refused stands before what is not said
+    lacks = "; ".join(one.says for one in given.lacks)
+    licensor = given.nearest.licensor or "the licensor"
+    if found.decision == NO_BAR:
+        note = () if lettering.is_lettering(layer, use) else (ground.rules.note("LICENCE-TERMS"),)
+        says = f"{found.says} {ground.rules.says('not_permitted', licensor=licensor, lacks=lacks)}"
+        first = ask(given.nearest, missing, need, ground, "first")
+        return replace(found, says=says, lacks=given.lacks, cautions=(*found.cautions, *note), asks=(*found.asks, first))
+    sentence = "maybe_permitted" if given.possible else "not_permitted"
+    says = f"{found.says} {ground.rules.says(sentence, licensor=licensor, lacks=lacks)}"
+    wanted = ask(given.nearest, missing, need, ground, "settle" if given.possible else "lift")
+    found = replace(found, says=says, lacks=given.lacks, asks=(wanted, *found.asks))
+    return replace(found, decision=OPEN, earliest=SOON) if given.possible else found
+
+
+def _covered(found, by, ground):
+    first = by[0]
+    licence = ground.rules.licences.get(first.spdx)
+    cautions, asks = list(found.cautions), [one for one in found.asks if one.kind == "confirm" and found.decision == NO_BAR]
+    if licence and licence.share_alike:
+        cautions.append(ground.rules.note("SHARE-ALIKE", licence=first.spdx))
+    if licence and licence.credit and not first.credit_line:
+        cautions.append(ground.rules.note("CREDIT-OWED", licence=first.spdx))
+        asks.append(asked("credit_line", first.key, ground, "first", title=found.title))
+    keys, credits = " ".join(one.key for one in by), "; ".join(dict.fromkeys(one.credit_line for one in by if one.credit_line))
+    more = dict(permission=keys, credit=credits, cautions=tuple(cautions), asks=tuple(asks))
+    if found.decision == NO_BAR:
+        return replace(found, **more)
+    licensor = first.licensor or licence.name if licence else first.licensor or "the licensor"
+    says = ground.rules.says("permitted", title=f"'{found.title}'", licensor=licensor, found=found.says)
+    return replace(found, decision=NO_BAR, says=says, earliest=SOON, latest=SOON, **more)
+
+
+def _noted(found, layer, line, ground):
+    rules, cautions, asks = ground.rules, list(found.cautions), list(found.asks)
+    title = layer.title or layer.key
+    if layer.terms is not None:
+        text = ", ".join(filter(None, (layer.terms.supplier, layer.terms.text)))
+        cautions.append(rules.note("SCAN-TERMS", terms=text))
+        if found.decision == NO_BAR:
+            asks.append(asked("terms_of_access", layer.key, ground, "first", title=title, terms=text))
+    if layer.own:
+        return replace(found, cautions=tuple(cautions), asks=tuple(asks))
+    if _of_solid(layer, line, rules):
+        cautions.append(rules.note("SCAN-3D"))
+    elif layer.based_on and layer.originality != COPY and found.decision != NO_BAR:
+        cautions.append(rules.note("RESTORE"))
+    if layer.work.kind == lettering.KIND and not (found.permission and not found.lacks):
+        cautions.append(rules.note("FONT-LICENCE"))
+        if found.decision == NO_BAR and not found.lacks and found.earliest == SOON:
+            asks.append(asked("permission", layer.key, ground, "first", title=title))
+    return replace(found, cautions=tuple(cautions), asks=tuple(asks))
+
+
+def _of_solid(layer, line, rules):
+    if layer.work.kind != "photograph":
+        return False
+    return layer.work.facts.get("subject_three_dimensional") is True or any(one.work.kind in rules.solid for one in line[:-1])
+
+
+def source(use, found, decided, layers, ground):
+    """The Ask whether an earlier, clear version is to hand; None when that would not help, or a trait of it was named
+    beside those of the later version (then leaving off is the answer).
+    """
+    line = found.line
+    barred = next((n for n, one in enumerate(line) if one.key in decided and decided[one.key].decision != NO_BAR and not one.own), 0)
+    if barred == 0:
+        return None
+    beneath = line[:barred]
+    if any(one in holders for holders in found.first.values() for one in beneath):
+        return None
+    base, title = beneath[-1], line[barred].title or line[barred].key
+    return asked("source", use.work, ground, "lift", base.key, base=base.title or base.key, title=title)
+
+
+def stray(found, use, ground):
+    """Asks for named traits that no version on record shows."""
+    return tuple(asked("trait_version", use.work, ground, extra=name, trait=name) for name, holders in found.first.items() if not holders)
+
+
