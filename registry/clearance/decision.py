@@ -48,6 +48,15 @@ def _unique(asks):
     return tuple(found.values())
 
 
+def _told(cautions):
+    """The cautions, each once: the first word on a thing stands, what asks for something first is on top."""
+    found, first = {}, set()
+    for caution in cautions:
+        found.setdefault(caution.id, caution)
+        first |= {caution.id} if caution.action == "first" else set()
+    return tuple(sorted(found.values(), key=lambda one: one.id not in first))
+
+
 def _notes(case, found, ground):
     notes = []
     says = ground.rules.purposes[case.job.purpose].get("says")
@@ -91,7 +100,7 @@ def decide_place(case, code, ground):
     off = " ".join(one.leave_off for one in uses if one.leave_off)
     return PlaceAnswer(code, decision, _sentence(decision, code, reasons, off, parts, free, earliest, case.job, ground), reasons, layers,
                        tuple(t for one in uses for t in one.traits), tuple(dict.fromkeys(t.trait for one in uses for t in one.barred)),
-                       tuple({c.id: c for c in cautions}.values()), _unique(asks), free, earliest, latest, matches)
+                       _told(cautions), _unique(asks), free, earliest, latest, matches)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +187,7 @@ def _market(where, places, case, ground):
     gaps = _gaps(places, ground)
     return MarketAnswer(where.name, decision, _group_sentence(where, places, decision, held, gaps, ground), tuple(places), held, gaps,
                         tuple(dict.fromkeys(t for one in places for t in one.leave_off)),
-                        tuple({c.id: c for one in places for c in one.cautions}.values()),
+                        _told(c for one in places for c in one.cautions),
                         _unique(a for one in places for a in one.asks), free)
 
 

@@ -122,7 +122,10 @@ class Match:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """Something to beware of beside copyright; `places` are codes (none: everywhere). It changes no status."""
+    """Something to beware of beside copyright; `places` are codes (none: everywhere). It changes no status.
+
+    `action`: first (do or look up something before selling) or also (to be kept in mind).
+    """
 
     id: str
     says: str
@@ -130,6 +133,8 @@ class Caution:
     how: str = "memory"
     places: tuple = ()
     work: str | None = None
+    title: str = ""
+    action: str = "also"
 
 
 @dataclass(frozen=True, slots=True)
