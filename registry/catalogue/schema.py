@@ -12,6 +12,7 @@ STEPS = {
     "02-search": tables.SEARCH,
     "03-ledger": tables.LEDGER,
     "04-views": views.VIEWS,
+    "05-own-work": tables.OWN_WORK,
 }
 
 

@@ -4,8 +4,9 @@ import json
 
 from registry.catalogue.canonical import canonical
 from registry.catalogue.store import transaction
+from registry.clearance.markets import market
 from registry.errors import RegistryError
-from registry.rulebook import places, rulebook
+from registry.rulebook import place_names, places, rulebook
 
 DEFAULTS = {"name": "", "markets": [], "groups": {}}
 
@@ -42,8 +43,15 @@ def check(values, before=DEFAULTS):
 
 
 def opened(catalogue, names):
-    """Codes of the places in a list of names such as ["US", "EU"]; the shop's own groups are known too."""
-    return places(names, own=get(catalogue, "groups"))
+    """Codes of the places in a list of names such as ["US", "EU minus ES"]; the shop's own groups are known too."""
+    own = get(catalogue, "groups")
+    return list(dict.fromkeys(code for name in names for code in _codes(name, own)))
+
+
+def _codes(name, own):
+    if " minus " in name.lower():
+        return market(name, {**rulebook().groups, **own}, place_names()).codes
+    return places([name], own=own)
 
 
 def _known(key):

@@ -194,6 +194,8 @@ SEARCH = (
     f"CREATE TRIGGER traits_search_remove AFTER DELETE ON traits BEGIN {_REFRESH.format(row='old')}; END",
 )
 
+OWN_WORK = ("ALTER TABLE works ADD COLUMN own INTEGER NOT NULL DEFAULT 0 CHECK (own IN (0, 1))",)
+
 LEDGER = (
     """CREATE TABLE ledger (
         seq INTEGER PRIMARY KEY,

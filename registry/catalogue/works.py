@@ -14,14 +14,14 @@ from registry.facts.work import read_work
 from registry.rulebook import rulebook
 
 ORIGINALITY = ("faithful_copy", "new_expression", "unknown")
-COLUMNS = {"based_on", "originality", "access_terms", "notes", "picture"}  # those that a person sets
+COLUMNS = {"based_on", "originality", "access_terms", "notes", "picture", "own"}  # those that a person sets
 _SELECT = "SELECT works.*, origin.key AS based_on_key FROM works LEFT JOIN works AS origin ON origin.id = works.based_on "
 
 
 @dataclass(frozen=True, slots=True)
 class WorkRecord:
     """One work as kept: `facts` is the facts object, `based_on` the key of the version beneath or None,
-    `traits` pairs of name and note, `picture` the SHA-256 of a kept file or None."""
+    `traits` pairs of name and note, `picture` the SHA-256 of a kept file or None, `own` true when the shop made it."""
 
     id: int
     key: str
@@ -39,11 +39,12 @@ class WorkRecord:
     changed_at: str
     makers: str
     first_published: str | None
+    own: bool = False
     traits: tuple = ()
 
 
 def add(catalogue, facts, *, key=None, traits=(), **columns):
-    """The new WorkRecord; `columns` are based_on, originality, access_terms, notes, picture.
+    """The new WorkRecord; `columns` are based_on, originality, access_terms, notes, picture, own.
 
     Without a key the facts' id is taken, else w1, w2 and so on. BadFacts as from `read_work`; Conflict when the
     key is taken.
@@ -130,8 +131,8 @@ def facts_of(record):
 
 def _record(db, row):
     traits = db.execute("SELECT name, note FROM traits WHERE work = ? ORDER BY id", (row["id"],))
-    plain_names = WorkRecord.__dataclass_fields__.keys() - {"facts", "based_on", "traits"}
-    return WorkRecord(facts=json.loads(row["facts"]), based_on=row["based_on_key"], traits=tuple(map(tuple, traits)),
+    plain_names = WorkRecord.__dataclass_fields__.keys() - {"facts", "based_on", "traits", "own"}
+    return WorkRecord(facts=json.loads(row["facts"]), based_on=row["based_on_key"], traits=tuple(map(tuple, traits)), own=bool(row["own"]),
                       **{name: row[name] for name in plain_names})
 
 

@@ -7,6 +7,7 @@ def columns_options(parser):
     """Adds the options for what is recorded of a work beside its facts."""
     parser.add_argument("--based-on", metavar="KEY", help="The work that this version adapts, copies or restores.")
     parser.add_argument("--originality", choices=works.ORIGINALITY, help="Whether this version adds something of its own to what it is based on.")
+    parser.add_argument("--own", choices=("yes", "no"), help="Whether the shop made this version itself.")
     parser.add_argument("--picture", metavar="FILE", help="A picture of it: PNG, JPEG, GIF, WebP, TIFF or SVG.")
     parser.add_argument("--terms", metavar="TEXT", help="The terms under which the copy at hand was obtained.")
     parser.add_argument("--notes", metavar="TEXT", help="Notes of the shop.")
@@ -18,6 +19,8 @@ def columns_of(catalogue, args):
     """The columns that were typed; a picture is kept in the catalogue's files within the caller's transaction."""
     typed = {"based_on": args.based_on, "originality": args.originality, "access_terms": args.terms, "notes": args.notes}
     columns = {name: value for name, value in typed.items() if value is not None}
+    if args.own:
+        columns["own"] = args.own == "yes"
     if args.picture:
         columns["picture"] = files.add_path(catalogue, args.picture, files.PICTURES).sha256
     return columns
@@ -32,7 +35,7 @@ def as_object(record):
     """A work as a JSON object."""
     return {
         "key": record.key, "title": record.title, "kind": record.kind, "version": record.version, "facts": record.facts,
-        "based_on": record.based_on, "originality": record.originality, "access_terms": record.access_terms, "notes": record.notes,
+        "based_on": record.based_on, "originality": record.originality, "own": record.own, "access_terms": record.access_terms, "notes": record.notes,
         "picture": record.picture, "traits": [{"name": name, "note": note} for name, note in record.traits],
         "added_at": record.added_at, "changed_at": record.changed_at,
     }

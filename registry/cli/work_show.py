@@ -44,6 +44,7 @@ def _rows(record):
     for number, publication in enumerate(record.facts.get("publications", ())):
         yield "published" if number == 0 else "", _pairs(publication, "date", "country")
     yield "based on", f"{record.based_on} ({words.ORIGINALITY[record.originality]})" if record.based_on else ""
+    yield "made by", "the shop itself" if record.own else ""
     yield "traits", "; ".join(f"{name} ({note})" if note else name for name, note in record.traits)
     yield "terms", record.access_terms
     yield "notes", record.notes

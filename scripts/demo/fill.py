@@ -16,7 +16,8 @@ BASES = {  # how the shop came to know, in its own words: the basis on which the
     "told by the artist": "told", "told by the heirs": "told",
     "deduced": "assumed", "asked": "assumed",
 }
-KINDS = {"font licence": "licence", "open licence": "licence", "own work": "release"}
+KINDS = {"font licence": "licence", "open licence": "licence"}
+OWN = "own work"  # kept as a mark on the work, not as a permission
 JOB = ("key", "title", "product", "purpose", "markets", "quantity", "wording", "due", "customer")
 
 
@@ -51,6 +52,9 @@ def _evidence(catalogue, record):
 
 
 def _permission(catalogue, record):
+    if record["kind"] == OWN:
+        works.change(catalogue, record["work"], works.get(catalogue, record["work"]).version, own=True)
+        return
     places = [record["places"]] if isinstance(record["places"], str) else record["places"]
     permissions.add(
         catalogue, record["work"], KINDS.get(record["kind"], record["kind"]), licensor=record["grantor"], places=places,
