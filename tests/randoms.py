@@ -64,7 +64,8 @@ def narrowed(dice, facts, edtf):
     more = copy.deepcopy(facts)
     holders = [(more, "created")] + [(c, "died") for c in more["creators"]] + [(p, "date") for p in more.get("publications", ())]
     wide = [(h, k) for h, k in holders if k in h and edtf.parse(h[k]).earliest != edtf.parse(h[k]).latest]
-    silent = [name for name in ASKED if name not in more]
+    # a recorded status at home overrides the replay of the home law: silence about it is no ignorance
+    silent = [name for name in ASKED if name not in more and name != "home_protected_on_restoration"]
     if not wide and not silent:
         return None
     if wide and (not silent or dice.random() < 0.6):

@@ -235,7 +235,7 @@ def _nationality(base, _world):
         first = first_countries(base.work, base.laws)
         if first is None or len(first) > 1:
             return Having(found) if found else ANY
-        base.presumed["nationality"] = "the country of first publication"
+        base.presumed["author_nationality"] = "the country of first publication"
         found |= first
     return Having(found)
 

@@ -90,7 +90,7 @@ def _leaf(law, world):
         first = EVER if end.hi < law.first_day else end.lo
         return Leaf(result, first, end.hi, trail, world.dom)
     except Unsettled as gap:
-        trail = (gap.rule,) if isinstance(gap.rule, Rule) else (law.compare_rule,) if gap.fact and law.compare_rule else ()
+        trail = (gap.rule,) if gap.rule else ()
         return Leaf(gap.cause, EVER, NEVER, trail, world.dom, gap.fact)
 
 
