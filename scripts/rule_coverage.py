@@ -6,6 +6,7 @@ Usage: scripts/rule_coverage.py [CODE ...]   (without a code: every law file); e
 
 import sys
 import tomllib
+from functools import lru_cache
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -19,7 +20,7 @@ from registry.facts.work import read_work  # noqa: E402
 from registry.law.coverage import conditions, mutants  # noqa: E402
 from registry.law.load import compile_law  # noqa: E402
 from registry.law.verdict import judge  # noqa: E402
-from registry.rulebook import rulebook  # noqa: E402
+from registry.rulebook import covered, rulebook  # noqa: E402
 
 
 def main(codes):
@@ -77,7 +78,15 @@ def _idle(code, cases):
 
 
 def _short(verdict):
-    return verdict.status, verdict.free_from, verdict.earliest, verdict.latest, verdict.because
+    """What a condition may turn: the answer, or the notes shown with it."""
+    notes = tuple(rule.id for rule in verdict.why if rule.id in _notes())
+    return verdict.status, verdict.free_from, verdict.earliest, verdict.latest, verdict.because, notes
+
+
+@lru_cache(maxsize=1)
+def _notes():
+    laws = rulebook().laws
+    return frozenset(entry.rule.id for code in covered() for entry in laws.law(code).also)
 
 
 if __name__ == "__main__":
