@@ -14,7 +14,7 @@ ENTRY = {"id", "title", "looks", "says", "source", "how", "action", "places", "w
 NEEDED = ("id", "title", "looks", "says", "source", "how", "action", "when")
 JOB = {"purposes", "product", "classes", "words", "wording_at_least", "wording_at_most", "listing", "places_here",
        "marks", "marks_goods", "marks_years"}
-LAYER = {"parts", "kinds", "status", "originality", "based_on", "beneath", "adds", "own", "terms", "has", "shown_within", "facts"}
+LAYER = {"parts", "kinds", "status", "originality", "based_on", "beneath", "adds", "own", "terms", "permission", "has", "shown_within", "facts"}
 CHOICES = {
     "purposes": ("sale", "commission", "gift", "display"),
     "marks": ("live", "pending", "dead", "unknown", "none", "elsewhere"),
@@ -23,7 +23,7 @@ CHOICES = {
     "status": ("public_domain", "in_copyright", "undetermined"),
     "originality": (COPY, NEW, UNKNOWN),
 }
-YES_NO = ("listing", "based_on", "adds", "own")
+YES_NO = ("listing", "based_on", "adds", "own", "permission")
 NUMBERS = ("wording_at_least", "wording_at_most", "marks_years", "shown_within")
 PHRASES = ("words", "product")
 

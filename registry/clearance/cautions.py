@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from registry.clearance.model import Caution
+from registry.clearance.offices import ELSEWHERE
 from registry.clearance.wording import wording
 from registry.facts.work import UNKNOWN
 from registry.law.world import Split, World, bounds
@@ -17,13 +18,15 @@ _YEAR = 365.2425  # days
 @dataclass(frozen=True, slots=True)
 class Seen:
     """One layer of a job as cautions see it: the Layer, its parts in the job, its copyright status in the place,
-    the kinds of the versions beneath, and the law's Base of its facts (None: facts cannot be tested)."""
+    the kinds of the versions beneath, the law's Base of its facts (None: facts cannot be tested), and whether a
+    permission for it is on record."""
 
     layer: object
     parts: tuple
     status: str
     beneath: tuple = ()
     base: object = None
+    permission: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,19 +98,22 @@ def runs_in(text):
     return {" ".join(stems[start:end]) for start in range(len(stems)) for end in range(start + 1, len(stems) + 1)}
 
 
+def _here(scene):
+    """The marks found that reach the place, or may."""
+    return [one for one in scene.found if one.reach != ELSEWHERE]
+
+
 def _marks(wanted, scene):
-    here = {one.standing for one in scene.found}
-    if not here:
-        here = {"elsewhere" if scene.elsewhere else "none"}
-    return not wanted.isdisjoint(here)
+    standings = {one.standing for one in _here(scene)}
+    return not wanted.isdisjoint(standings or {"elsewhere" if scene.elsewhere else "none"})
 
 
 def _marks_goods(wanted, scene):
-    return any(one.goods in wanted for one in scene.found if one.standing in ("live", "pending"))
+    return any(one.goods in wanted for one in _here(scene) if one.standing in ("live", "pending"))
 
 
 def _marks_years(years, scene):
-    return any(one.standing == "live" and _age(one.mark.registered, scene.day) > years for one in scene.found)
+    return any(one.standing == "live" and _age(one.mark.registered, scene.day) > years for one in _here(scene))
 
 
 def _age(day, today):
@@ -179,6 +185,7 @@ _LAYER = {
     "adds": lambda wanted, seen, scene: bool(seen.layer.traits) is wanted,
     "own": lambda wanted, seen, scene: seen.layer.own is wanted,
     "terms": _terms,
+    "permission": lambda wanted, seen, scene: seen.permission is wanted,
     "has": _has,
     "shown_within": _shown_within,
     "facts": _facts,

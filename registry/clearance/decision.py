@@ -50,11 +50,12 @@ def _unique(asks):
 
 def _told(cautions):
     """The cautions, each once: the first word on a thing stands, what asks for something first is on top."""
-    found, first = {}, set()
+    found = {}
     for caution in cautions:
-        found.setdefault(caution.id, caution)
-        first |= {caution.id} if caution.action == "first" else set()
-    return tuple(sorted(found.values(), key=lambda one: one.id not in first))
+        known = found.get(caution.id, caution)
+        action = "first" if "first" in (known.action, caution.action) else "also"
+        found[caution.id] = replace(known, title=known.title or caution.title, action=action)
+    return tuple(sorted(found.values(), key=lambda one: one.action != "first"))
 
 
 def _notes(case, found, ground):

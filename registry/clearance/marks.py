@@ -87,6 +87,11 @@ def matches(texts, marks, place, goods, day, rules, works=()):
             one = judged(near, mark, place, goods, day, rules)
             if one:
                 found.append(one)
+    return ranked(found)
+
+
+def ranked(found):
+    """Founds, the strongest first, exact words before others."""
     return tuple(sorted(found, key=lambda one: (STRENGTHS.index(one.strength), one.likeness != "same", one.mark.key)))
 
 

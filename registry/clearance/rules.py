@@ -60,11 +60,12 @@ class Rules:
     reading: dict
     confirm: tuple = ()
     raw: dict = field(default_factory=dict)
+    actions: dict = field(default_factory=dict)  # of the notes that ask for something before selling
 
     def note(self, name, **values):
         """The Caution of a note, with its values filled in."""
         found = self.notes[name]
-        return Caution(name, found.says.format(**values), found.cite, found.how)
+        return Caution(name, found.says.format(**values), found.cite, found.how, action=self.actions.get(name, "also"))
 
     def says(self, name, **values):
         """A sentence of the data with its values filled in."""
@@ -88,7 +89,8 @@ def read_rules(text, licences, groups):
         {e["id"]: _rule(e, "note", sources) for e in raw.get("note", ())},
         {e["fact"]: e for e in raw.get("ask", ())}, {e["fact"]: e for e in raw.get("shortfall", ())},
         _licences(licences), raw["say"], frozenset(raw["flat"]["flat"]), frozenset(raw["flat"]["solid"]),
-        raw["wording"]["short"], raw["purpose"], raw["reading"], tuple(raw.get("confirm", ())), raw)
+        raw["wording"]["short"], raw["purpose"], raw["reading"], tuple(raw.get("confirm", ())), raw,
+        {e["id"]: e["action"] for e in raw.get("note", ()) if "action" in e})
 
 
 def _parsed(text, name):
