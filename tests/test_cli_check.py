@@ -116,14 +116,14 @@ def test_a_job(command):
     code, text, err = command("check", "--job", "job", "--on", "2026-07-01")
     assert (code, err) == (0, "")
     assert text.startswith("Tea towel  [job]\nsale of towel, 20 made; asked about 1 July 2026.\n\n")
-    assert "  US  United States  no bar found  All its works are likely public domain.\n" in text
+    assert "  US  no bar found  since 1 January 2024\n" in text and "\nUS United States: no bar found\n" in text
     assert "Not legal advice." in text and max(map(len, text.splitlines())) <= 80
     command("use", "job", "crab", "--part", "picture")
     code, out, _ = command("check", "--job", "job", "--on", "2026-07-01", "--json")
     found = json.loads(out)
     assert code == 3 and found["job"] == "job" and found["as_of"] == "2026-07-01" and found["not_legal_advice"] == words.ADVICE
-    assert [(market["market"], market["answer"]) for market in found["markets"]] == [("US", "hold")]
-    assert [(one["id"], one["status"]) for one in found["markets"][0]["works"]] == [("gull", "public_domain"), ("crab", "in_copyright")]
+    assert [(market["market"], market["decision"]) for market in found["markets"]] == [("US", "hold")]
+    assert [(one["work"], one["status"]) for one in found["markets"][0]["places"][0]["layers"]] == [("gull", "public_domain"), ("crab", "in_copyright")]
 
 
 @pytest.mark.parametrize(

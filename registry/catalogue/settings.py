@@ -39,7 +39,8 @@ def check(values, before=DEFAULTS):
         _known(key)
     after = {**before, **values}
     _check_groups(after["groups"])
-    places(after["markets"], own=after["groups"])
+    for name in after["markets"]:
+        _codes(name, after["groups"])
 
 
 def opened(catalogue, names):

@@ -101,7 +101,7 @@ def decide_place(case, code, ground):
     off = " ".join(one.leave_off for one in uses if one.leave_off)
     return PlaceAnswer(code, decision, _sentence(decision, code, reasons, off, parts, free, earliest, case.job, ground), reasons, layers,
                        tuple(t for one in uses for t in one.traits), tuple(dict.fromkeys(t.trait for one in uses for t in one.barred)),
-                       _told(cautions), _unique(asks), free, earliest, latest, matches)
+                       _told(cautions), _unique(asks), free, earliest, latest, matches, off)
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,6 +200,8 @@ def _group_sentence(where, places, decision, held, gaps, ground):
     says, count = ground.rules.says, len(places)
     if decision == NO_BAR:
         words = says("group_free", group=where.name, count=count)
+    elif len(held) == count:
+        words = f"{says('group_all', group=where.name, count=count, decision='hold' if decision == HOLD else 'not settled')} {places[0].sentence}"
     else:
         rest = [one for one in places if one.place not in held]
         unclear = [one.place for one in rest if one.decision == OPEN]

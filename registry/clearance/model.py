@@ -210,7 +210,7 @@ class TraitAnswer:
 
 @dataclass(frozen=True, slots=True)
 class PlaceAnswer:
-    """The answer for a job in one place."""
+    """The answer for a job in one place; `advice` is the sentence of what to leave off, "" when nothing is to be."""
 
     place: str
     decision: str
@@ -225,6 +225,7 @@ class PlaceAnswer:
     earliest: int
     latest: int
     matches: tuple = ()
+    advice: str = ""
 
 
 @dataclass(frozen=True, slots=True)

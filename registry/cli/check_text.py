@@ -1,13 +1,19 @@
 """Answers as text: a short table first, then the reasons place by place, then what to find out."""
 
 from registry.catalogue import words
+from registry.clearance.layers import DECISION
+from registry.clearance.model import OPEN as NOT_SETTLED
 from registry.cli import shown
 from registry.law.verdict import OPEN
 from registry.rulebook import place_names
 
+SUPPOSED = "A SUPPOSITION, NOT THE RECORD: {}. Nothing of this is kept."
 
-def show_work(record, found, day, brief):
-    """Prints the answers for a work and for what it is based on; `found` stands work by work."""
+
+def show_work(record, found, day, brief, supposed=(), chains=None):
+    """Prints the answers for a work and for what it is based on; `found` stands work by work, `chains` place by place."""
+    if supposed:
+        print(shown.paragraph(SUPPOSED.format("; ".join(supposed))) + "\n")
     _heading(record, day)
     print(shown.table(_rows(found, record)))
     layers = _by_work(found, record)
@@ -17,20 +23,20 @@ def show_work(record, found, day, brief):
         print(shown.table(_rows(answers, layer)))
     if layers:
         print("\n" + shown.paragraph("Each version has rights of its own; all of them must be clear."))
+    _chains(found, chains or {})
     _close(found, brief)
 
 
-def show_job(job, found, brief):
-    """Prints the answers for a job, market by market, then for each work in it."""
-    print(shown.heading(job.title, job.key))
-    print(shown.paragraph(f"{job.purpose} of {job.product or 'something not described'}{f', {job.quantity} made' if job.quantity else ''}; asked about {words.day(found.day)}."))
-    print()
-    print(shown.table([(market.market, name(market.market), words.MARKET[market.answer], market.reason) for market in found.markets]))
-    parts = [part for number in range(len(found.markets[0].parts)) for part in (market.parts[number] for market in found.markets)]
-    for key, answers in _by_work(parts, None).items():
-        print(f"\n{shown.heading(answers[0].work.title, key)}")
-        print(shown.table(_rows(answers, answers[0].work)))
-    _close(parts, brief)
+def _chains(found, chains):
+    """Prints what only the chain tells: that a copy adds nothing, or that it is worth no more than what it was made from."""
+    alone = {(answer.work.key, answer.place): DECISION.get(answer.verdict.status, NOT_SETTLED) for answer in found}
+    told = {}
+    for place, line in chains.items():
+        for layer in line:
+            if layer.decision != alone.get((layer.work, place)):
+                told.setdefault((layer.decision, layer.says), []).append(place)
+    for (decision, says), places in told.items():
+        print("\n" + shown.paragraph(f"{', '.join(places)}: {words.MARKET[decision]}. {says}"))
 
 
 def name(code):

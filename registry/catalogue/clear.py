@@ -1,0 +1,176 @@
+"""May this job be sold? Builds what clearance judges from the rows of the catalogue, and records what was found.
+
+`answer` is the one place where the answer for a whole job is made; faces only show what it returns.
+"""
+
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from registry import data
+from registry.catalogue import answers, jobs, permissions, settings, works
+from registry.clearance import suppose
+from registry.clearance.decision import decide, with_next
+from registry.clearance.ground import Ground
+from registry.clearance.layers import chain, judged
+from registry.clearance.model import Case, JobFacts, Layer, OtherJob, Permission, Terms, Use
+from registry.clearance.questions import ranked
+from registry.clearance.rules import read_rules
+from registry.errors import RegistryError
+from registry.facts import edtf
+from registry.rulebook import covered, place_names, rulebook
+
+SHARING = 8  # other waiting jobs that are looked at to see how much a question would settle
+
+
+@lru_cache(maxsize=1)
+def rules():
+    """The Rules of clearance of this installation; BadLaw when a data file is wrong."""
+    return read_rules(data.read_text("clearance.toml"), data.read_text("licences.toml"), rulebook().groups)
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """What the answers of one day share: the catalogue, the Ground, and the works read so far by key."""
+
+    catalogue: object
+    ground: Ground
+    records: dict = field(default_factory=dict)
+    layers: dict = field(default_factory=dict)
+    families: dict = field(default_factory=dict)
+
+
+def desk(catalogue, day):
+    """The Desk of a day number."""
+    book = rulebook()
+    groups = {**book.groups, **settings.get(catalogue, "groups")}
+    return Desk(catalogue, Ground(book.laws, rules(), groups, day, place_names()))
+
+
+def answer(at, job, markets=None, supposed=(), want=3):
+    """The JobAnswer of a JobRecord in its markets (or in those named), with up to `want` questions in order.
+
+    `supposed` are Suppositions; the answer then says what would hold, and must be shown as such and not be kept.
+    """
+    given = case(at, job, markets)
+    if supposed:
+        objects = {key: at.records[key].facts for key in given.layers}
+        given = suppose.case(given, supposed, objects, rulebook().vocabulary)
+    found = decide(given, at.ground)
+    if not want:
+        return found
+    others = [] if supposed or found.clear else [case(at, one) for one in _sharing(at, job)]
+    return with_next(found, ranked([given, *others], at.ground, want, job.key))
+
+
+def case(at, job, markets=None):
+    """The Case of a JobRecord: its works with all their versions, their permissions, jobs that draw on the same."""
+    names = tuple(name for one in markets or job.markets or settings.get(at.catalogue, "markets") for name in (covered() if one.lower() == "all" else [one]))
+    if not names:
+        raise RegistryError(f"The job {job.key} names no market; say where with --in, or record markets for the job or the shop.")
+    layers = {}
+    for use in job.uses:
+        layers |= _family(at, use.work)
+    uses = tuple(Use(use.work, use.part, tuple(use.traits), use.changes) for use in job.uses)
+    facts = JobFacts(job.key, job.product, job.purpose, names, job.quantity, job.wording, job.lettering, _day(job.due), uses)
+    used = {layer.key for use in job.uses for layer in chain(layers, use.work)}
+    given = tuple(_permission(one) for key in sorted(used) for one in permissions.of_work(at.catalogue, key))
+    return Case(facts, layers, given, _others(at, job, given))
+
+
+def _day(text):
+    return edtf.day(text) if text else None
+
+
+def _family(at, key):
+    """Layers by key of a work and of all versions that share its original."""
+    if key not in at.families:
+        record = works.get(at.catalogue, key)
+        root = [record, *works.beneath(at.catalogue, record)][-1]
+        found = at.catalogue.db.execute(_TREE, (root.id,)).fetchall()
+        family = {one.key: _layer(at, one) for one in works.some(at.catalogue, [row[0] for row in found])}
+        at.families.update(dict.fromkeys(family, family))
+    return at.families[key]
+
+
+_TREE = """WITH RECURSIVE tree (id) AS (
+    SELECT ?1 UNION SELECT works.id FROM works JOIN tree ON works.based_on = tree.id
+) SELECT id FROM tree ORDER BY id"""
+
+
+def _layer(at, record):
+    if record.key not in at.layers:
+        at.records[record.key] = record
+        at.layers[record.key] = _layer_of(record)
+    return at.layers[record.key]
+
+
+def _layer_of(record):
+    terms = Terms(record.access_terms) if record.access_terms else None
+    return Layer(record.key, record.title, works.facts_of(record), record.based_on, record.originality,
+                 tuple(name for name, _note in record.traits), terms, record.own)
+
+
+def _permission(one):
+    return Permission(f"p{one.id}", one.work, one.kind, one.licensor, one.spdx, one.uses, one.places, one.media, one.quantity,
+                      _day(one.valid_from), _day(one.valid_to), one.exclusive, one.commercial, one.changes_allowed, one.credit_line,
+                      "the document on record" if one.document else one.note)
+
+
+def _others(at, job, given):
+    """Jobs that have drawn on the limited permissions of this one: recorded before it, or sold, or decided."""
+    limited = {one.work for one in given if one.quantity is not None}
+    found = {}
+    for key in sorted(limited):
+        for row in at.catalogue.db.execute(_DRAWN, (works.get(at.catalogue, key).id, job.id)):
+            codes = settings.opened(at.catalogue, jobs.get(at.catalogue, row["key"]).markets)
+            known = found.get(row["key"])
+            found[row["key"]] = OtherJob(row["key"], row["quantity"], (*(known.works if known else ()), key), tuple(codes), _day(row["sold_on"] or row["due"]))
+    return tuple(found.values())
+
+
+_DRAWN = """WITH RECURSIVE tree (id) AS (
+    SELECT ?1 UNION SELECT works.id FROM works JOIN tree ON works.based_on = tree.id
+) SELECT DISTINCT jobs.key, jobs.quantity, jobs.due, jobs.sold_on FROM jobs JOIN uses ON uses.job = jobs.id
+WHERE uses.work IN (SELECT id FROM tree) AND jobs.id <> ?2 AND (jobs.id < ?2 OR jobs.sold_on IS NOT NULL
+    OR EXISTS (SELECT 1 FROM ledger WHERE kind = 'decision' AND subject = jobs.key))
+ORDER BY jobs.id"""
+
+
+def _sharing(at, job):
+    """Other JobRecords not sold yet that use a work of this one."""
+    marks = ", ".join("?" * len(job.uses))
+    found = at.catalogue.db.execute(
+        f"""SELECT DISTINCT jobs.key FROM jobs JOIN uses ON uses.job = jobs.id JOIN works ON works.id = uses.work
+        WHERE works.key IN ({marks}) AND jobs.key <> ? AND jobs.sold_on IS NULL AND jobs.markets <> '[]' ORDER BY jobs.id LIMIT ?""",
+        (*(use.work for use in job.uses), job.key, SHARING))
+    return [jobs.get(at.catalogue, row[0]) for row in found.fetchall()]
+
+
+def chains(at, record, codes):
+    """LayerAnswers of a work, as recorded or supposed, and of all beneath it, the original first, by code of place.
+
+    What a copy adds, and what a copy is worth whose original is not on record, is told only by the chain.
+    """
+    line = chain(_family(at, record.key), record.key)
+    line = (*line[:-1], _layer_of(record))
+    return {code: [judged(line[:number], "picture", code, at.ground) for number in range(1, len(line) + 1)] for code in codes}
+
+
+def relied_on(at, job, found):
+    """Answers of the law on every layer beneath the uses of a job, in every place of a JobAnswer."""
+    layers = {layer.key: layer for use in job.uses for layer in chain(_family(at, use.work), use.work)}
+    codes = dict.fromkeys(place.place for market in found.markets for place in market.places)
+    return [answers.Answer(at.records[key], code, at.ground.day, at.ground.verdict(layer.work, code)) for key, layer in layers.items() for code in codes]
+
+
+def permitted_works(catalogue):
+    """Keys of the works that have a permission on record, in the order of the first."""
+    rows = catalogue.db.execute("SELECT works.key FROM permissions JOIN works ON works.id = permissions.work GROUP BY works.id ORDER BY min(permissions.id)")
+    return [row[0] for row in rows]
+
+
+def drawn(catalogue, permission):
+    """How many pieces the jobs that were sold or decided have drawn on a kept permission; None when one has no quantity."""
+    work = works.get(catalogue, permission.work).id
+    rows = catalogue.db.execute(_DRAWN.replace("jobs.id < ?2 OR ", ""), (work, -1)).fetchall()
+    return None if any(row["quantity"] is None for row in rows) else sum(row["quantity"] for row in rows)

@@ -1,0 +1,144 @@
+"""What is due: answers that changed since a decision, permissions and marks running out, sales without a decision."""
+
+import json
+from dataclasses import dataclass
+
+from registry.catalogue import answers, clear, jobs
+from registry.errors import UnknownRecord
+from registry.facts import edtf
+
+WITHIN = 60  # days ahead that are looked at
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """A decided job whose answer is another now: the market, the decision it relied on, the decision today, why."""
+
+    job: str
+    title: str
+    market: str
+    then: str
+    now: str
+    decided: str
+    by: str
+    because: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """Something with a day: what (permission, mark, mark look-up, decision), which, the day, whom or what it concerns."""
+
+    what: str
+    key: str
+    day: str
+    says: str
+    jobs: tuple = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """All that is due on a day."""
+
+    day: int
+    changed: tuple
+    ending: tuple
+    undecided: tuple
+
+
+def due(catalogue, day, within=WITHIN):
+    """The Due of a day number; `within` days ahead count as running out."""
+    until = edtf.iso(day + within)
+    ending = sorted([*_permissions(catalogue, edtf.iso(day), until), *_marks(catalogue, until), *_look_again(catalogue, until)], key=lambda one: (one.day, one.what, one.key))
+    return Due(day, tuple(changed(catalogue, day)), tuple(ending), tuple(undecided(catalogue)))
+
+
+# --- answers that changed ---------------------------------------------------------------------------
+
+_LAST = """SELECT ledger.subject, ledger.at, ledger.body FROM ledger JOIN (
+    SELECT max(seq) AS seq FROM ledger WHERE kind = 'decision' GROUP BY subject) AS last ON last.seq = ledger.seq ORDER BY ledger.seq"""
+
+
+def changed(catalogue, day):
+    """Changed, one for each market of a decided job that has another answer now than when it was decided.
+
+    A job is judged anew only when something moved that can matter: facts, law, permissions, the job, the calendar.
+    """
+    facts = dict(catalogue.db.execute("SELECT key, facts_sha256 FROM works"))
+    versions = dict(catalogue.db.execute("SELECT key, version FROM jobs"))
+    given = {}
+    for number, work in catalogue.db.execute("SELECT permissions.id, works.key FROM permissions JOIN works ON works.id = permissions.work"):
+        given.setdefault(work, set()).add(f"p{number}")
+    rules, today, at = answers.rules_sha256(), edtf.iso(day), clear.desk(catalogue, day)
+    for subject, moment, text in catalogue.db.execute(_LAST).fetchall():
+        body = json.loads(text)
+        because = _moved(body, facts, versions.get(subject), given, rules, today)
+        if because:
+            yield from _compared(at, subject, moment, body, because)
+
+
+def _moved(body, facts, version, given, rules, today):
+    """What moved since a decision, in words; "" when nothing that can matter did."""
+    if version is None:
+        return ""
+    now = {key for work in body["facts"] for key in given.get(work, ())}
+    moved = [
+        ("facts", any(facts.get(work) != digest for work, digest in body["facts"].items())), ("law data", body["rules_sha256"] != rules),
+        ("the calendar", any(day <= today for day in body["changes_on"])), ("permissions", now != set(body["permissions"])),
+        ("the job", version != body["job_version"]), ("quantities of other jobs", body["limited"]),
+    ]
+    return ", ".join(words for words, is_so in moved if is_so)
+
+
+def _compared(at, subject, moment, body, because):
+    job = jobs.get(at.catalogue, subject)
+    try:
+        found = clear.answer(at, job, [one["market"] for one in body["markets"]], want=0)
+    except UnknownRecord as error:
+        yield Changed(subject, job.title, "", "", "", moment[:10], body["by"], because, str(error))
+        return
+    for then, now in zip(body["markets"], found.markets):
+        if then["decision"] != now.decision:
+            yield Changed(subject, job.title, now.market, then["decision"], now.decision, moment[:10], body["by"], because, now.sentence)
+
+
+# --- what runs out, what was forgotten ---------------------------------------------------------------
+
+def _permissions(catalogue, today, until):
+    rows = catalogue.db.execute(
+        """SELECT permissions.id, permissions.licensor, permissions.valid_to, permissions.work, works.key, works.title FROM permissions
+        JOIN works ON works.id = permissions.work WHERE valid_to BETWEEN ? AND ? ORDER BY valid_to, permissions.id""", (today, until))
+    for row in rows.fetchall():
+        says = f"Permission of {row['licensor'] or 'the licensor'} for '{row['title'] or row['key']}' ends."
+        yield Ending("permission", f"p{row['id']}", row["valid_to"], says, _open_jobs(catalogue, row["work"]))
+
+
+def _open_jobs(catalogue, work):
+    rows = catalogue.db.execute(
+        """WITH RECURSIVE tree (id) AS (SELECT ?1 UNION SELECT works.id FROM works JOIN tree ON works.based_on = tree.id)
+        SELECT DISTINCT jobs.key FROM jobs JOIN uses ON uses.job = jobs.id WHERE uses.work IN (SELECT id FROM tree) AND jobs.sold_on IS NULL ORDER BY jobs.id""", (work,))
+    return tuple(row[0] for row in rows)
+
+
+def _marks(catalogue, until):
+    for row in catalogue.db.execute("SELECT id, words, office, look_again, expires, state FROM marks ORDER BY id").fetchall():
+        name = f"'{row['words']}' ({row['office']})"
+        if row["look_again"] and row["look_again"] <= until:
+            yield Ending("mark look-up", str(row["id"]), row["look_again"], f"Look up the mark {name} again.")
+        if row["expires"] and row["expires"] <= until and row["state"] in ("live", "pending"):
+            yield Ending("mark", str(row["id"]), row["expires"], f"The mark {name} is recorded as {row['state']} and its registration ends: look up whether it was renewed.")
+
+
+def _look_again(catalogue, until):
+    for row in catalogue.db.execute(_LAST).fetchall():
+        day = json.loads(row["body"])["look_again"]
+        if day and day <= until:
+            yield Ending("decision", row["subject"], day, f"Look again at the job {row['subject']}, as was noted when it was decided.", (row["subject"],))
+
+
+def undecided(catalogue):
+    """(key, title, day sold) of every job that was sold without a decision, the earliest sale first."""
+    rows = catalogue.db.execute(
+        """SELECT key, title, sold_on FROM jobs WHERE sold_on IS NOT NULL
+        AND NOT EXISTS (SELECT 1 FROM ledger WHERE kind = 'decision' AND subject = jobs.key) ORDER BY sold_on, id""")
+    return [tuple(row) for row in rows]

@@ -1,0 +1,78 @@
+"""registry calendar: what becomes free when, as a list, as JSON, or as a file for a calendar program (RFC 5545)."""
+
+from dataclasses import asdict
+from pathlib import Path
+
+from registry.catalogue import coming, store, words
+from registry.cli import inputs, shown
+from registry.errors import RegistryError
+from registry.exchange.calendar import Event, calendar_text
+from registry.facts import edtf
+from registry.rulebook import place_names
+
+TITLE = "What becomes free"
+
+
+def arguments(parser):
+    """Adds the options of the command."""
+    inputs.places_option(parser)
+    inputs.day_option(parser)
+    parser.add_argument("--until", required=True, metavar="DAY", help="The last day or year looked at, such as 2040 or 2040-06-30.")
+    parser.add_argument("--ics", metavar="FILE", help="Writes an iCalendar file; it is written over.")
+
+
+def run(args):
+    """0, also when nothing becomes free."""
+    catalogue = store.open_catalogue(args.catalogue)
+    day, until = inputs.day_of(args.on), _until(args.until)
+    if until <= day:
+        raise RegistryError(f"--until {args.until} lies not after the day asked about, {edtf.iso(day)}.")
+    found = coming.coming(catalogue, inputs.chosen(catalogue, args.places), day, until)
+    if args.ics:
+        _write(args.ics, found)
+    if args.json:
+        shown.show_json([asdict(one) | {"day": edtf.iso(one.day)} for one in found])
+    elif args.ics:
+        print(f"Wrote {len(found)} days to {args.ics}.\n\n{shown.advice()}")
+    else:
+        _show(found, args.until)
+    return 0
+
+
+def _until(text):
+    """The day number of a typed day, or the last day of a typed year."""
+    try:
+        return edtf.day(f"{text}-12-31" if len(text) == 4 and text.isdigit() else text)
+    except RegistryError as error:
+        raise RegistryError(f"--until: {error}") from None
+
+
+def _show(found, until):
+    if not found:
+        print(f"Nothing on record is known to become free by {until}.")
+    last = None
+    for one in found:
+        if one.day != last:
+            print(("\n" if last else "") + words.day(one.day))
+            last = one.day
+        print(shown.paragraph(_line(one), 4, "  - "))
+    print("\n" + shown.advice())
+
+
+def _line(one):
+    adds = f" (what this version added: {', '.join(one.adds)})" if one.adds else ""
+    waiting = f" Jobs that wait: {', '.join(one.jobs)}." if one.jobs else ""
+    return f"{one.place}: {one.title} [{one.work}]{adds}, {one.how}.{waiting}"
+
+
+def _write(path, found):
+    stamp = store.now().replace("-", "").replace(":", "")
+    text = calendar_text(TITLE, [Event(f"{one.work} {one.place}", one.day, _summary(one), f"{_line(one)}\n{words.ADVICE}") for one in found], stamp)
+    try:
+        Path(path).write_bytes(text.encode("utf-8"))
+    except OSError as error:
+        raise RegistryError(f"The file {path} cannot be written: {error.strerror}.") from None
+
+
+def _summary(one):
+    return f"{one.title}: likely {one.how.replace('that day', 'today')} in {place_names().get(one.place, one.place)}"
