@@ -4,7 +4,9 @@ from dataclasses import replace
 
 from registry.facts.edtf import Span
 from registry.facts.work import UNKNOWN
-from registry.law.verdict import judge
+from registry.law.known import Base
+from registry.law.verdict import LIMIT, OPEN, judge, leaf_of
+from registry.law.world import Split, World
 
 
 def decisive(work, code, laws, as_of):
@@ -13,9 +15,44 @@ def decisive(work, code, laws, as_of):
     Each fact on record is taken away in turn and the answer made again; where it is no longer the same,
     another value could have changed it. `as_of` is a day number.
     """
-    before = judge(work, code, laws, as_of).status
-    found = {name for name, other in without(work) if judge(other, code, laws, as_of).status != before}
-    return tuple(name for name in _order(laws) if name in found)
+    return tuple(hanging(work, {code: judge(work, code, laws, as_of).status}, laws, as_of))
+
+
+def hanging(work, statuses, laws, as_of):
+    """Codes of the places whose answer hangs on a fact, by the name of the fact, in the order of the vocabulary.
+
+    `statuses` are the answers as they are, by code of place; several places at once are quicker than one by one.
+    """
+    found = {}
+    for name, other in without(work):
+        base = Base(other, laws, as_of)
+        codes = tuple(code for code, status in statuses.items() if _differs(other, code, status, base))
+        if codes:
+            found[name] = codes
+    return {name: found[name] for name in _order(laws) if name in found}
+
+
+def _differs(work, code, status, base):
+    """True when the answer is not that status; stops at the first branch that tells."""
+    law = base.laws.law(code)
+    if status == OPEN or law is None:
+        return judge(work, code, base.laws, base.as_of, base).status != status
+    if base.conflict:
+        return True
+    todo, seen, leaves = [World(base.start.dom, base, base.as_of)], 0, 0
+    while todo:
+        world = todo.pop()
+        seen += 1
+        if seen > LIMIT * 2 or leaves > LIMIT:
+            return True
+        try:
+            leaves += 1
+            if leaf_of(law, world).result != status:
+                return True
+        except Split as cut:
+            leaves -= 1
+            todo += [branch for branch in (world.narrow(cut.var, part) for part in reversed(cut.parts)) if branch is not None]
+    return leaves == 0
 
 
 def _order(laws):

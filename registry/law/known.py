@@ -56,6 +56,9 @@ class Base:
             self.disclosure = "disclosure"
             dom["disclosure"] = (dom["creation"][0], self.as_of)
             dom["made_available"] = YES
+        elif self.work.published is False:  # should it have been shown after all, then on a day of its own
+            self.disclosure = "disclosure"
+            dom["disclosure"] = (dom["creation"][0], self.as_of)
 
     def _death(self, people):
         first, last = EVER, EVER if people else NEVER

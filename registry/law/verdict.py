@@ -72,7 +72,7 @@ def _branches(law, base):
         if seen > LIMIT * 2 or len(leaves) > LIMIT:
             return None, cuts, cuts
         try:
-            leaves.append(_leaf(law, world))
+            leaves.append(leaf_of(law, world))
         except Split as cut:
             cuts[cut.var] = cuts.get(cut.var, 0) + 1
             for part in reversed(cut.parts):
@@ -82,7 +82,8 @@ def _branches(law, base):
     return leaves, cuts, cuts
 
 
-def _leaf(law, world):
+def leaf_of(law, world):
+    """The Leaf of one branch; Split when a fact must be cut first."""
     try:
         end, trail = replay(law, world)
         result = FREE if before(end, world.as_of) else PROTECTED
@@ -243,7 +244,7 @@ def _flips(base, law, name):
         branch = todo.pop()
         seen += 1
         try:
-            if _leaf(law, branch).result != FREE:
+            if leaf_of(law, branch).result != FREE:
                 return True
         except Split as cut:
             todo += [b for b in (branch.narrow(cut.var, part) for part in cut.parts) if b is not None]
