@@ -1,19 +1,29 @@
-"""Evidence: a document or a word that supports one fact of a work, and on what basis the fact is held."""
+"""Evidence: a document or a word that supports one fact of a work, and on what basis the fact is held.
 
+A fact is named as in the vocabulary (us_renewed, died, publications.date), or for one entry of a list by its path
+(creators.1.died). What was on record when the evidence was added is kept with it, so that a later change shows.
+"""
+
+import json
 from dataclasses import dataclass
 
 from registry.catalogue import files, ledger, works
+from registry.catalogue.canonical import canonical
 from registry.catalogue.store import now, transaction
 from registry.errors import BadDate, RegistryError
 from registry.facts import edtf
 from registry.rulebook import rulebook
 
 BASES = ("seen", "told", "assumed")
+LISTS = {"creator": "creators", "publication": "publications"}
 
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
-    """One piece of evidence: `work` is the key, `fact` a name of the vocabulary, `file` a SHA-256 or None."""
+    """One piece of evidence: `work` is the key, `fact` a name or path, `file` a SHA-256 or None.
+
+    `value` is the canonical JSON of what was on record for the fact at the time; None in records of before.
+    """
 
     id: int
     work: str
@@ -28,6 +38,7 @@ class Evidence:
     file: str | None
     note: str
     added_at: str
+    value: str | None = None
 
 
 TEXTS = ("kind", "title", "place", "url", "seen_by", "note")
@@ -38,29 +49,88 @@ def add(catalogue, work, fact, basis, *, seen_on=None, file=None, **texts):
 
     RegistryError names the fact, basis, day or file that cannot be.
     """
-    _check(catalogue, fact, basis, seen_on, file, texts)
+    _check(catalogue, basis, seen_on, file, texts)
     with transaction(catalogue) as db:
         record = works.get(catalogue, work)
-        row = {"work": record.id, "fact": fact, "basis": basis, "seen_on": seen_on, "file": file, **texts, "added_at": now()}
+        fact = named(fact, record.facts)
+        row = {"work": record.id, "fact": fact, "basis": basis, "seen_on": seen_on, "file": file, **texts,
+               "value": canonical(recorded(record.facts, fact)), "added_at": now()}
         number = db.execute(f"INSERT INTO evidence ({', '.join(row)}) VALUES ({', '.join('?' * len(row))})", tuple(row.values())).lastrowid
-        ledger.append(catalogue, "evidence", work, {**row, "work": work, "id": number})
-    return next(one for one in of_work(catalogue, work) if one.id == number)
+        ledger.append(catalogue, "evidence", work, body(get(catalogue, number)))
+    return get(catalogue, number)
+
+
+def body(one):
+    """What the ledger keeps of a piece of evidence: all of it, so that the table can be compared with the chain."""
+    kept = {name: getattr(one, name) for name in Evidence.__dataclass_fields__}
+    return {**kept, "value": None if one.value is None else json.loads(one.value)}
+
+
+_SELECT = "SELECT {}, works.key AS work FROM evidence JOIN works ON works.id = evidence.work ".format(
+    ", ".join(f"evidence.{name}" for name in Evidence.__dataclass_fields__ if name != "work"))
+
+
+def get(catalogue, number):
+    """The Evidence of that number; RegistryError when there is none."""
+    found = catalogue.db.execute(_SELECT + "WHERE evidence.id = ?", (number,)).fetchone()
+    if not found:
+        raise RegistryError(f"There is no evidence number {number} in this catalogue.")
+    return _record(found)
 
 
 def of_work(catalogue, work):
     """The Evidence for the facts of a work, in the order in which it was added."""
-    names = ", ".join(f"evidence.{name}" for name in Evidence.__dataclass_fields__ if name != "work")
-    found = catalogue.db.execute(
-        f"SELECT {names}, works.key AS work FROM evidence JOIN works ON works.id = evidence.work WHERE works.key = ? ORDER BY evidence.id", (work,)
-    )
-    return [Evidence(**dict(zip(row.keys(), row))) for row in found]
+    return [_record(row) for row in catalogue.db.execute(_SELECT + "WHERE works.key = ? ORDER BY evidence.id", (work,))]
 
 
-def _check(catalogue, fact, basis, seen_on, file, texts):
+def listed(catalogue):
+    """Yields all Evidence, in the order in which it was added."""
+    return (_record(row) for row in catalogue.db.execute(_SELECT + "ORDER BY evidence.id"))
+
+
+def _record(row):
+    return Evidence(**dict(zip(row.keys(), row)))
+
+
+def named(fact, facts):
+    """The name or path by which evidence for a fact is kept; RegistryError when there is no such fact or entry."""
+    vocabulary = rulebook().vocabulary.facts
+    steps = fact.strip().replace("[", ".").replace("]", "").split(".")
+    if len(steps) == 3 and steps[0] in LISTS.values():
+        return _entry(fact, steps, facts, vocabulary)
+    known = vocabulary.get(fact.strip())
+    if known is None:
+        raise RegistryError(f"'{fact}' is no fact that evidence can support; take a name such as us_renewed, died or publications, or creators.0.died for one of several makers.")
+    return known.shown or known.name
+
+
+def _entry(path, steps, facts, vocabulary):
+    entries, number, name = steps
+    known = vocabulary.get(name)
+    if known is None or LISTS.get(known.of) != entries:
+        raise RegistryError(f"'{path}' names no fact of one of the {entries}; a path such as creators.0.died or publications.0.date is allowed.")
+    count = len(facts.get(entries) or ())
+    if not number.isdigit() or int(number) >= count:
+        raise RegistryError(f"'{path}': there are {count} {entries} on record, counted from 0.")
+    return f"{entries}.{int(number)}.{name}"
+
+
+def recorded(facts, fact):
+    """What a facts object holds for a name or path, None when nothing; for a fact of every entry a list of all."""
+    steps = fact.split(".")
+    if len(steps) == 3:
+        entries = facts.get(steps[0]) or ()
+        return entries[int(steps[1])].get(steps[2]) if int(steps[1]) < len(entries) else None
+    known = rulebook().vocabulary.facts[fact]
+    if known.of in LISTS:
+        found = [one.get(known.name) for one in facts.get(LISTS[known.of]) or ()]
+        return found if any(value is not None for value in found) else None
+    return facts.get(known.name)
+
+
+def _check(catalogue, basis, seen_on, file, texts):
     if texts.keys() - set(TEXTS):
         raise TypeError(f"Evidence has no {texts.keys() - set(TEXTS)}.")
-    if fact not in rulebook().vocabulary.facts:
-        raise RegistryError(f"'{fact}' is no fact that evidence can support; take a name such as us_renewed, died or publications.")
     if basis not in BASES:
         raise RegistryError(f"The basis is '{basis}'; allowed are {', '.join(BASES)}.")
     if seen_on is not None:
