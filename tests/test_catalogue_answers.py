@@ -34,11 +34,11 @@ def test_the_law_answers(catalogue):
 @pytest.mark.parametrize(
     "used, answer, reason",
     [
-        ([], "not_settled", "No work is recorded as used in this job."),
-        (["gull"], "no_bar_found", "All its works are likely public domain."),
-        (["gull", "scrap"], "not_settled", "scrap is undetermined there."),
-        (["gull", "scrap", "crab"], "hold", "crab is likely in copyright there."),
-        (["crab"], "hold", "crab is likely in copyright there."),
+        ([], "not_settled", "No work and no wording is recorded for this job."),
+        (["gull"], "no_bar_found", "is likely public domain in United States since 1 January 2024"),
+        (["gull", "scrap"], "not_settled", "'Torn scrap' is undetermined in United States"),
+        (["gull", "scrap", "crab"], "hold", "is likely in copyright in United States until 1 January 2045"),
+        (["crab"], "hold", "is likely in copyright in United States until 1 January 2045"),
     ],
 )
 def test_a_job_is_as_bad_as_its_worst_work(catalogue, used, answer, reason):
@@ -46,7 +46,8 @@ def test_a_job_is_as_bad_as_its_worst_work(catalogue, used, answer, reason):
         jobs.use(catalogue, "job", key, "picture")
     found = answers.answer_job(catalogue, jobs.get(catalogue, "job"), ["US"], DAY)
     (market,) = found.markets
-    assert (found.job, found.day, market.market, market.answer, market.reason) == ("job", DAY, "US", answer, reason)
+    assert (found.job, found.day, market.market, market.answer) == ("job", DAY, "US", answer)
+    assert reason in market.reason
     assert [part.work.key for part in market.parts] == used
 
 
@@ -54,7 +55,7 @@ def test_what_a_version_is_based_on_counts(catalogue):
     works.add(catalogue, kept.GULL, key="tinted", based_on="crab")
     jobs.use(catalogue, "job", "tinted", "picture")
     (market,) = answers.answer_job(catalogue, jobs.get(catalogue, "job"), ["US"], DAY).markets
-    assert (market.answer, market.reason) == ("hold", "crab is likely in copyright there.")
+    assert market.answer == "hold" and "'Crab in a Kettle' (1949) is likely in copyright" in market.reason
     layers = answers.answer_layers(catalogue, works.get(catalogue, "tinted"), ["US"], DAY)
     assert [(one.work.key, one.verdict.status) for one in layers] == [("tinted", "public_domain"), ("crab", "in_copyright")]
 

@@ -1,6 +1,6 @@
 """Answers about kept works and jobs: reckoned by the law, recorded in the ledger.
 
-`answer_job` is the one place where the answer for a whole job is made; faces only show what it returns.
+The answer for a whole job is made in `clear`; `answer_job` is a short form of it.
 """
 
 import hashlib
@@ -12,10 +12,8 @@ from registry.catalogue import ledger, works
 from registry.catalogue.store import transaction
 from registry.facts import edtf
 from registry.law.known import Base
-from registry.law.verdict import FREE, PROTECTED, Verdict, judge
+from registry.law.verdict import Verdict, judge
 from registry.rulebook import rulebook
-
-NO_BAR, HOLD, NOT_SETTLED = "no_bar_found", "hold", "not_settled"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,31 +58,17 @@ def answer_layers(catalogue, record, places, day):
 
 
 def answer_job(catalogue, job, markets, day):
-    """The JobAnswer of a JobRecord in markets (codes of places): in each, the worst over its works and their layers."""
-    layers = {}
-    for use in job.uses:
-        record = works.get(catalogue, use.work)
-        layers |= {layer.key: layer for layer in [record, *works.beneath(catalogue, record)]}
-    answers = [answer_work(layer, markets, day) for layer in layers.values()]
-    found = [_market(market, tuple(row[number] for row in answers)) for number, market in enumerate(markets)]
-    return JobAnswer(job.key, day, tuple(found))
+    """The JobAnswer of a JobRecord in markets (codes of places), each with the law's Answers for all layers.
 
+    The decisions are those of `clear`, which also tells what to leave off, what to find out and what is owed.
+    """
+    from registry.catalogue import clear  # which is built on this module
 
-def _market(market, parts):
-    held = [part for part in parts if part.verdict.status == PROTECTED]
-    unclear = [part for part in parts if part.verdict.status not in (PROTECTED, FREE)]
-    if held:
-        return MarketAnswer(market, HOLD, f"{_named(held)} likely in copyright there.", parts)
-    if unclear:
-        return MarketAnswer(market, NOT_SETTLED, f"{_named(unclear)} undetermined there.", parts)
-    if not parts:
-        return MarketAnswer(market, NOT_SETTLED, "No work is recorded as used in this job.", parts)
-    return MarketAnswer(market, NO_BAR, "All its works are likely public domain.", parts)
-
-
-def _named(parts):
-    names = [part.work.key for part in parts]
-    return f"{names[0]} is" if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]} are"
+    at = clear.desk(catalogue, day)
+    found = clear.answer(at, job, markets, want=0)
+    parts = clear.relied_on(at, job, found)
+    return JobAnswer(job.key, day, tuple(
+        MarketAnswer(one.market, one.decision, one.sentence, tuple(part for part in parts if part.place == one.market)) for one in found.markets))
 
 
 def record(catalogue, answers):
