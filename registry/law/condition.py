@@ -229,16 +229,15 @@ def _no_later(world, found, since, move):
         return True
     if first > far:
         return False
-    if first <= near:
+    if first < near < last:
         raise Split(var, ((first, near), (near + 1, last)))
-    if last > far:
+    if first <= far < last:
         raise Split(var, ((first, far), (far + 1, last)))
-    at = threshold(move, low, high, last)
-    if low < at <= high:
-        raise Split(other, ((low, at - 1), (at, high)))
-    at = threshold(move, low, high, first)
-    if low < at <= high:
-        raise Split(other, ((low, at - 1), (at, high)))
+    for day in (first, last):
+        at = threshold(move, low, high, day)
+        if low < at < high:
+            raise Split(other, ((low, at - 1), (at, high)))
+    # the two spans cover each other: cutting on would go day by day, so the order itself is the question
     return _guess(world, f"{var}<{other}")
 
 

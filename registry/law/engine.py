@@ -93,7 +93,7 @@ def _enter(law, act, term, world, old, trail, compare):
 
 
 def _compared(law, world, new, rules):
-    if new.hi < world.as_of or (law.exempt is not None and law.exempt(world)):
+    if law.exempt is not None and law.exempt(world):
         return new, rules
     home, trail = home_end(law, world, law.compare_rule)
     if home is ENDLESS:
@@ -120,10 +120,16 @@ def home_end(law, world, rule):
 
 
 def _at_home(home, world, rule):
+    asked = (home.code, world.as_of)
+    if asked in world.base.asking:  # a home law that itself asks whether it protects the work
+        return unknown("contested_law", rule), ()
+    world.base.asking.append(asked)
     try:
         end, trail = replay(home, world, compare=False)
     except Unsettled as gap:
         return unknown(gap.cause, gap.rule or rule, gap.fact), ()
+    finally:
+        world.base.asking.pop()
     if end is NOTHING:
         return unknown("contested_law", rule), trail
     return end, trail
@@ -144,14 +150,23 @@ def home_protected(world, day, fact):
 def _related(entry, world, end, trail):
     if entry.start > world.as_of or not entry.when(world):
         return end, trail
-    if entry.after_expiry is not None:
-        event = entry.after_expiry(world)
-        if event is None or not before(end, event[1]):
-            return end, trail
+    if entry.after_expiry is not None and not _came_after(entry.after_expiry(world), end):
+        return end, trail
     right = entry.term(world)
     if right.hi <= end.lo:
         return end, trail
     return most((end, right)), (*trail, entry.rule)
+
+
+def _came_after(event, end):
+    """True when an event came only after protection had ended; cuts the event where that differs."""
+    if event is None:
+        return False
+    var, first, last = event
+    for day in (end.lo, end.hi):
+        if first <= day < last:
+            raise Split(var, ((first, day), (day + 1, last)))
+    return before(end, first)
 
 
 def notes(law, world):

@@ -2,7 +2,7 @@
 
 from registry.facts.work import UNKNOWN
 from registry.law.world import (
-    ANY, BOTH, EVER, LIFESPAN, NEVER, NO, YES, Having, Split, World, _link, _shifted, bounds, recorded,
+    ANY, BOTH, EVER, LIFESPAN, NEVER, NO, YES, Having, Split, World, _link, _shifted, bounds, outlived, recorded,
 )
 
 
@@ -10,7 +10,7 @@ class Base:
     """What all branches of one work on one day share: the work, defaults, presumptions used."""
 
     __slots__ = ("work", "laws", "as_of", "presumed", "touched", "disclosure", "people", "natural",
-                 "origins", "homes", "start", "conflict")
+                 "asking", "start", "conflict")
 
     def __init__(self, work, laws, as_of):
         self.work = work
@@ -18,6 +18,7 @@ class Base:
         self.as_of = as_of
         self.presumed = {}
         self.touched = set()
+        self.asking = []  # (code, day) of the home laws being replayed
         self.people = work.creators
         self.natural = tuple(c for c in work.creators if c.facts.get("legal_person") is not True)
         self.conflict = contradiction(work, self.natural)
@@ -37,9 +38,12 @@ class Base:
         if dom["published"] is not NO:
             dom["publication"] = first
         self._disclose(dom)
+        open_end = dom["death"][1] >= NEVER
         if not _link(dom):
             self.conflict = ("created", "publications.date")
             return None
+        if open_end and self.natural and dom["death"][1] < self.as_of:
+            self.presumed["lifespan"] = f"nobody lives longer than {LIFESPAN} years"
         return World(dom, self, self.as_of)
 
     def _disclose(self, dom):
@@ -74,14 +78,16 @@ class Base:
             return (self.as_of, NEVER)
         low, high = bounds(person.born)
         if high < NEVER:
-            self.presumed["born"] = f"nobody lives longer than {LIFESPAN} years"
+            self.presumed["lifespan"] = f"nobody lives longer than {LIFESPAN} years"
             return (low, _shifted(high, LIFESPAN))
         return (low, NEVER)
 
     def default_span(self, var):
         """The span of a date variable that is not in the starting world."""
         if var.startswith("death:"):
-            return self._death(self.people_of(var))
+            first, last = self._death(self.people_of(var))
+            made = self.start.dom["creation"][1] if self.start else NEVER
+            return (first, max(first, min(last, outlived(made))))
         found = self._given(var.removeprefix("@"))
         if recorded(found):
             return bounds(found)
@@ -95,11 +101,16 @@ class Base:
         else:
             roles = wanted.split("+")
             found = [c for c in self.natural if c.role in roles]
+            if found:  # a person whose part is not recorded may be one of them
+                found += [c for c in self.natural if c.role is None]
         return tuple(found) or self.natural
 
     def on_record(self, name):
-        """True when a dated fact is recorded."""
-        return recorded(self._given(name))
+        """True when a fact is recorded: a date, a yes or no; for publications, one with a date."""
+        if name == "publications":
+            return any(p.date is not None for p in self.work.publications)
+        value = self._given(name)
+        return recorded(value) or value is True or value is False
 
     def published_there(self, country):
         """(first, last) day of the first dated publication in a country; None when none is dated."""

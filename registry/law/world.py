@@ -136,6 +136,8 @@ def _link(dom):
     created, death = dom["creation"], dom["death"]
     published = dom.get("publication")
     first, last = created
+    if death[1] > outlived(last):
+        death = dom["death"] = (death[0], outlived(last))
     if last > death[1]:
         last = death[1]
     if published is not None:
@@ -151,6 +153,11 @@ def _link(dom):
         return False
     dom["creation"] = (first, last)
     return True
+
+
+def outlived(made):
+    """The last day on which somebody who made a work by that day can have been alive."""
+    return _shifted(made, LIFESPAN) if EVER < made < NEVER else NEVER
 
 
 def _creation(world):
