@@ -117,7 +117,7 @@ def _policies(base):
     work, program = base.work, base.laws.program
     spans = [work.created, *(c.died for c in work.creators), *(p.date for p in work.publications)]
     found = ("facts.doubtful-dates",) if any(s is not None and (s.uncertain or s.approximate) for s in spans) else ()
-    found += ("facts.lifespan",) if "born" in base.presumed else ()
+    found += ("facts.lifespan",) if "lifespan" in base.presumed else ()
     return tuple(program[name] for name in found)
 
 

@@ -136,10 +136,6 @@ def _link(dom):
     created, death = dom["creation"], dom["death"]
     published = dom.get("publication")
     first, last = created
-    if death[1] > outlived(last):
-        death = dom["death"] = (death[0], outlived(last))
-    if last > death[1]:
-        last = death[1]
     if published is not None:
         if last > published[1]:
             last = published[1]
@@ -147,6 +143,10 @@ def _link(dom):
             published = dom["publication"] = (first, published[1])
         if published[0] > published[1]:
             return False
+    if death[1] > outlived(last):
+        death = dom["death"] = (death[0], outlived(last))
+    if last > death[1]:
+        last = death[1]
     if death[0] < first:
         death = dom["death"] = (first, death[1])
     if first > last or death[0] > death[1]:
