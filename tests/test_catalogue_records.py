@@ -110,7 +110,7 @@ def test_marks(catalogue):
     "linked, columns, says",
     [
         (["tern"], {}, "^There is no work 'tern'"),
-        ([], {"state": "asleep"}, "^The state of the mark is 'asleep'; allowed are live, pending, dead, unknown.$"),
+        ([], {"state": "asleep"}, "^The state of the mark is 'asleep'; allowed are applied, published, opposed, registered, expired, cancelled, withdrawn, refused, unregistered-use, not-found, live, pending, dead, unknown.$"),
         ([], {"classes": [46]}, "^The class is 46; Nice classes are whole numbers from 1 to 45.$"),
         ([], {"classes": ["24"]}, "^The class is '24'"),
         ([], {"filed": "1929"}, "^filed: A day must be"),

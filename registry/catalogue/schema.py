@@ -4,7 +4,7 @@ A step that was released is never edited; a change is a new step at the end. Onl
 functions that call `migrate` need sqlite-utils, which is imported late because it is slow to start.
 """
 
-from registry.catalogue import proof_tables, tables, views
+from registry.catalogue import mark_tables, proof_tables, tables, views
 
 SET = "catalogue"
 STEPS = {
@@ -14,6 +14,7 @@ STEPS = {
     "04-views": views.VIEWS,
     "05-own-work": tables.OWN_WORK,
     "07-evidence-values": proof_tables.VALUES,
+    "08-marks": mark_tables.MARKS,
 }
 
 

@@ -1,7 +1,7 @@
 """How a text is like the words of a mark: the same, a variant, contained, close, or not at all."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from registry.clearance.mark_keys import LONG, inside_keys, mark_keys, part_key, whole_keys
 from registry.clearance.ordinary import telling
@@ -31,41 +31,47 @@ class Likeness:
 class Prepared:
     """A text ready to be compared with many marks: runs of its words, and by key the runs filed under it.
 
-    `whole` holds the numbers of the runs that are the text or one line of it; `letters` the text without gaps.
+    `index` gives for a key pairs of how (whole, part, inside) and number of the run; `whole` holds the numbers of
+    the runs that are the text or one line of it; `keys` are all keys; `parts` those of texts that may be part of a mark.
     """
 
     pieces: tuple
     whole: frozenset
     index: dict
-    parts: dict
-    inside: dict
-
-    @property
-    def keys(self):
-        """All keys by which marks are looked up for this text."""
-        return self.index.keys() | self.parts.keys() | self.inside.keys()
+    keys: frozenset
+    parts: frozenset
 
 
 def prepared(text):
     """The Prepared form of a text of one or many lines."""
     words, spans, typed = _lines(text)
     many = len(words) > MANY
-    pieces, whole, index, parts, inside = [], set(), {}, {}, {}
+    pieces, whole, index, parts = [], set(), {}, set()
     for start, end in _runs(len(words), 5 if many else WIDEST, spans):
-        number, is_line = len(pieces), (start, end) in spans
+        number = len(pieces)
         piece = of_words(" ".join(word for _place, word in dict.fromkeys(typed[start:end])), words[start:end])
         if not piece.squashed:
             continue
         pieces.append(piece)
         for key in whole_keys(piece, end - start <= (3 if many else WIDEST)):
-            index.setdefault(key, []).append(number)
-        if is_line:
+            index.setdefault(key, []).append((_WHOLE, number))
+        if (start, end) in spans:
             whole.add(number)
-            parts.setdefault(part_key(piece), []).append(number)
+            parts.add(part_key(piece))
+            index.setdefault(part_key(piece), []).append((_PART, number))
         if end - start == 1:
             for key in inside_keys(piece.squashed):
-                inside.setdefault(key, []).append(number)
-    return Prepared(tuple(pieces), frozenset(whole), index, parts, inside)
+                index.setdefault(key, []).append((_INSIDE, number))
+    return Prepared(tuple(pieces), frozenset(whole), index, frozenset(index), frozenset(parts))
+
+
+_WHOLE, _PART, _INSIDE = "whole", "part", "inside"
+
+
+def without(text, keys):
+    """The Prepared text without some of its keys: what they stand for is then not looked for."""
+    index = {key: found for key, found in text.index.items() if key not in keys}
+    return replace(text, index=index, keys=frozenset(index), parts=text.parts - keys)
 
 
 def _lines(text):
@@ -95,6 +101,8 @@ def _runs(count, widest, spans):
 def likeness(text, mark, keys=None):
     """The strongest Likeness of a Prepared text to the Wording of a mark, or None. `keys` are those of the mark."""
     keys = mark_keys(mark) if keys is None else keys
+    if text.keys.isdisjoint(keys):
+        return None
     found = [one for one in _findings(text, mark, keys) if one]
     return min(found, key=lambda one: (_RANK[one.degree], _ORDER.index(one.kind), len(one.found)), default=None)
 
@@ -105,20 +113,17 @@ _ORDER = ("same", "spacing", "plural", "lookalike", "sound", "order", "contains"
 
 
 def _findings(text, mark, keys):
-    for number in _filed(text.index, keys):
+    places = {place for key in keys & text.keys for place in text.index[key]}
+    for how, number in sorted(places):
         piece = text.pieces[number]
-        if number in text.whole:
+        if how == _PART:
+            yield _part(piece, mark)
+        elif how == _INSIDE:
+            yield _inside(piece, mark)
+        elif number in text.whole:
             yield _whole(piece, mark) or _shares(piece, mark)
         else:
             yield _contains(piece, mark)
-    for number in _filed(text.parts, keys):
-        yield _part(text.pieces[number], mark)
-    for number in _filed(text.inside, keys):
-        yield _inside(text.pieces[number], mark)
-
-
-def _filed(index, keys):
-    return sorted({number for key in keys & index.keys() for number in index[key]})
 
 
 def compared(text, mark):
@@ -169,7 +174,7 @@ def allowed(length):
     """The distance up to which spellings of this many letters are close."""
     if length < 5:
         return 0.0
-    return 0.5 if length < 6 else 1.0 if length < 10 else 1.5 if length < 14 else 2.0
+    return 0.5 if length < 6 else 1.0 if length < 10 else 1.5
 
 
 def _close(text, mark):

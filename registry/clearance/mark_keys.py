@@ -67,17 +67,18 @@ def _parts(mark):
 
 
 def _spelling(form):
+    """Keys that two forms share when their distance is within what `likeness` allows for their length."""
+    size = len(form)
     if not form.isascii():
-        return {_key("d", one) for one in _shorter(form)} if len(form) > 3 else set()
+        return {_key("d", one) for one in _shorter(form)} if size > 5 else set()
+    if size < 5:
+        return set()
     bones = _bones(form)
-    found = {_key("k", bones)} if len(bones) > 1 else set()
-    if 5 <= len(form) <= 20:
+    found = {_key("k", bones if size >= 10 else f"{form[0]}{bones}{sum(letter in VOWELS for letter in form)}")}
+    if 5 < size <= 20:
         found.update(_key("d", one) for one in _shorter(form))
-    if len(form) >= 9 and len(bones) >= 5:
+    if size >= 10 and len(bones) >= 5:
         found.update(_key("h", one) for one in _shorter(bones))
-    if len(form) >= 13 and len(bones) >= 8:
-        found.update(_key("p", one) for one in _shorter(bones[:5]))
-        found.update(_key("q", one) for one in _shorter(bones[-5:]))
     return found
 
 
