@@ -1,17 +1,20 @@
 """Scenario rows for tests: from the JSON of a worked job to a Case, its answer, and what the row expects of it."""
 
 import json
-import re
 from functools import lru_cache
 from pathlib import Path
 
 from registry import data
+from registry.catalogue.mark_rules import caution_rules, mark_rules, products
 from registry.clearance import suppose
 from registry.clearance.decision import decide, with_next
 from registry.clearance.ground import Ground
-from registry.clearance.model import Case, JobFacts, Layer, Match, OtherJob, Permission, Terms, Use
+from registry.clearance.markets import market
+from registry.clearance.marks import Mark
+from registry.clearance.model import Case, JobFacts, Layer, OtherJob, Permission, Terms, Use
 from registry.clearance.questions import ranked
 from registry.clearance.rules import read_rules
+from registry.clearance.scene import founds, setting, with_marks
 from registry.facts import edtf
 from registry.facts.work import read_work
 from registry.rulebook import place_names, rulebook
@@ -45,7 +48,7 @@ def case(row, markets=None):
     uses = tuple(Use(u["work"], u["part"], tuple(u.get("traits", ())), u.get("changes", "")) for u in job["uses"])
     facts = JobFacts("job", job["product"], job["purpose"], tuple(markets or job["markets"]), job["quantity"],
                      job.get("wording", ""), job.get("lettering", ""), _day(job.get("due")), uses)
-    return Case(facts, layers, tuple(map(permission, row.get("permissions", ()))), tuple(map(other, row.get("other_jobs", ()))), matches(row))
+    return Case(facts, layers, tuple(map(permission, row.get("permissions", ()))), tuple(map(other, row.get("other_jobs", ()))))
 
 
 def layer(work):
@@ -74,22 +77,18 @@ def _day(text):
     return edtf.day(text) if text else None
 
 
-def matches(row):
-    """Matches of the wording with the marks of a row: same words, and by class and state exact or weaker. Enough for tests."""
-    nice = {int(n) for n in re.findall(r"Nice (\d+)", row["job"]["product"])}
-    found = []
-    for mark in row.get("marks", ()):
-        if _letters(mark["words"]) != _letters(row["job"].get("wording", "")):
-            continue
-        exact = mark["state"] == "live" and nice & set(mark["classes"])
-        asks = {} if mark["state"] == "live" else {"ask": "mark_in_use", "question": f"Is {mark['words']} still in use?", "where": "shops, the owner"}
-        found.append(Match(mark["id"], mark["words"], (mark["office"],), "exact-same-goods-live" if exact else "weaker",
-                           f"Same words as the mark {mark['words']} ({mark['state']}).", **asks))
-    return tuple(found)
+def marks(row):
+    """The marks of a row."""
+    return [Mark(one["id"], one["words"], one.get("kind", ""), one.get("owner", ""), one["office"], one.get("number", ""), one.get("filed"), one.get("registered"),
+                 one.get("expires"), tuple(one["classes"]), one.get("status_text", ""), one["state"]) for one in row.get("marks", ())]
 
 
-def _letters(words):
-    return re.sub(r"[^a-z0-9]", "", words.casefold().replace("&", " and "))
+def beside(row, given, on):
+    """The Case of a row with matches and cautions, as a catalogue would find them."""
+    where = setting(given, products(), on.laws, on.day)
+    codes = dict.fromkeys(code for name in given.job.markets for code in market(name, on.groups).codes)
+    by_place, near = founds(where, marks(row), codes, on.day, mark_rules())
+    return with_marks(where, by_place, near, caution_rules(), on)
 
 
 def supposed(row, given, wanted):

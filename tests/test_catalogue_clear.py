@@ -187,6 +187,21 @@ def test_a_licence_that_ended_a_job_that_changed_and_new_law(catalogue, monkeypa
     assert watch.due(catalogue, edtf.day("2027-02-15"), within=10).ending == ()
 
 
+def test_a_new_mark_is_found_and_holds(catalogue):
+    from registry.catalogue import marks
+
+    add(catalogue, "named", ("gull", []), wording="Gull & Anchor", product="carved wooden sign (Nice 20)", markets=["US", "CA"])
+    assert decisions_of(catalogue, "named") == ["no_bar_found", "no_bar_found"]
+    decide(catalogue, "named")
+    marks.add(catalogue, words="GULL AND ANCHOR", office="US", state="live", classes=[20], registered="2020-01-01")
+    assert decisions_of(catalogue, "named") == ["hold", "no_bar_found"]
+    assert changed(catalogue) == [("named", "US", "no_bar_found", "hold", "marks")]
+    marks.add(catalogue, words="GULL AND ANCHOR", office="CA", state="live", classes=[32])
+    us, ca = answer(catalogue, "named").markets
+    assert ca.decision == "no_bar_found" and [one.mark for one in ca.places[0].matches]
+    assert {caution.id for caution in ca.cautions} >= {"TM-NOEXPIRY"}
+
+
 def test_marks_look_again_and_sales_without_decision(catalogue):
     from registry.catalogue import marks
 

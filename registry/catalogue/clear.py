@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from registry import data
 from registry.catalogue import answers, jobs, permissions, settings, works
+from registry.catalogue.beside import beside
 from registry.clearance import suppose
 from registry.clearance.decision import decide, with_next
 from registry.clearance.ground import Ground
@@ -55,10 +56,11 @@ def answer(at, job, markets=None, supposed=(), want=3):
     if supposed:
         objects = {key: at.records[key].facts for key in given.layers}
         given = suppose.case(given, supposed, objects, rulebook().vocabulary)
+    given = beside(at.catalogue, given, at.ground, job.title, job.listing_text)
     found = decide(given, at.ground)
     if not want:
         return found
-    others = [] if supposed or found.clear else [case(at, one) for one in _sharing(at, job)]
+    others = [] if supposed or found.clear else [case(at, one) for one in _sharing(at, job)]  # their marks settle nothing
     return with_next(found, ranked([given, *others], at.ground, want, job.key))
 
 

@@ -1,6 +1,7 @@
 """Decisions: what a person decided about a job, on what, and against what. Added to the ledger, never rewritten."""
 
 from registry.catalogue import answers, clear, jobs, ledger
+from registry.catalogue.beside import marks_sha256
 from registry.catalogue.store import transaction
 from registry.clearance.model import HOLD, NEVER, OPEN, SOON
 from registry.errors import RegistryError
@@ -38,7 +39,7 @@ def _body(at, job, found, rows, by, note, although, look_again):
         "markets": [{"market": one.market, "decision": one.decision, "free_from": edtf.iso(one.free_from), "held_by": list(one.held_by), "sentence": one.sentence} for one in found.markets],
         "relied_on": [{"work": row.body["work"], "place": row.body["place"], "status": row.body["status"], "seq": row.seq} for row in rows],
         "facts": facts, "permissions": [one.key for one in given], "limited": any(one.quantity is not None for one in given),
-        "rules_sha256": answers.rules_sha256(), "changes_on": _changes_on(found, given, at.ground.day),
+        "rules_sha256": answers.rules_sha256(), "marks_sha256": marks_sha256(at.catalogue), "changes_on": _changes_on(found, given, at.ground.day),
     }
 
 

@@ -4,6 +4,7 @@ import json
 from dataclasses import dataclass
 
 from registry.catalogue import answers, clear, jobs
+from registry.catalogue.beside import marks_sha256
 from registry.errors import UnknownRecord
 from registry.facts import edtf
 
@@ -62,22 +63,22 @@ _LAST = """SELECT ledger.subject, ledger.at, ledger.body FROM ledger JOIN (
 def changed(catalogue, day):
     """Changed, one for each market of a decided job that has another answer now than when it was decided.
 
-    A job is judged anew only when something moved that can matter: facts, law, permissions, the job, the calendar.
+    A job is judged anew only when something moved that can matter: facts, law, permissions, marks, the job, the calendar.
     """
     facts = dict(catalogue.db.execute("SELECT key, facts_sha256 FROM works"))
     versions = dict(catalogue.db.execute("SELECT key, version FROM jobs"))
     given = {}
     for number, work in catalogue.db.execute("SELECT permissions.id, works.key FROM permissions JOIN works ON works.id = permissions.work"):
         given.setdefault(work, set()).add(f"p{number}")
-    rules, today, at = answers.rules_sha256(), edtf.iso(day), clear.desk(catalogue, day)
+    rules, known, today, at = answers.rules_sha256(), marks_sha256(catalogue), edtf.iso(day), clear.desk(catalogue, day)
     for subject, moment, text in catalogue.db.execute(_LAST).fetchall():
         body = json.loads(text)
-        because = _moved(body, facts, versions.get(subject), given, rules, today)
+        because = _moved(body, facts, versions.get(subject), given, rules, known, today)
         if because:
             yield from _compared(at, subject, moment, body, because)
 
 
-def _moved(body, facts, version, given, rules, today):
+def _moved(body, facts, version, given, rules, known, today):
     """What moved since a decision, in words; "" when nothing that can matter did."""
     if version is None:
         return ""
@@ -85,7 +86,7 @@ def _moved(body, facts, version, given, rules, today):
     moved = [
         ("facts", any(facts.get(work) != digest for work, digest in body["facts"].items())), ("law data", body["rules_sha256"] != rules),
         ("the calendar", any(day <= today for day in body["changes_on"])), ("permissions", now != set(body["permissions"])),
-        ("the job", version != body["job_version"]), ("quantities of other jobs", body["limited"]),
+        ("marks", body["marks_sha256"] != known), ("the job", version != body["job_version"]), ("quantities of other jobs", body["limited"]),
     ]
     return ", ".join(words for words, is_so in moved if is_so)
 
