@@ -4,7 +4,7 @@ A step that was released is never edited; a change is a new step at the end. Onl
 functions that call `migrate` need sqlite-utils, which is imported late because it is slow to start.
 """
 
-from registry.catalogue import mark_tables, proof_tables, tables, views
+from registry.catalogue import mark_tables, proof_tables, standing_tables, tables, views
 
 SET = "catalogue"
 STEPS = {
@@ -13,6 +13,7 @@ STEPS = {
     "03-ledger": tables.LEDGER,
     "04-views": views.VIEWS,
     "05-own-work": tables.OWN_WORK,
+    "06-standing": standing_tables.STANDING,
     "07-evidence-values": proof_tables.VALUES,
     "08-marks": mark_tables.MARKS,
 }
