@@ -40,7 +40,7 @@ def _chain(law, world, compare):
         if act.applies is not None and not act.applies(world):
             continue
         alive = end is None or not before(end, start)
-        if not alive and not _revives(act, world):
+        if not alive and (act.existing == "if_protected" or _spent(act, world, start) or not _revives(act, world)):
             trail = (*trail, act.rule)
             continue
         if alive and end is not None and act.existing == "revive_only":
@@ -68,9 +68,16 @@ def _start(item):
     return item[1]
 
 
-def _revives(act, world):
-    if act.existing == "if_protected":
+def _spent(act, world, start):
+    """True when even the new term was over before the act began, so that nobody needs to ask whether it revives."""
+    try:
+        term = _choose(act, world)
+        return term is not None and term.end(world).hi < start
+    except Split:
         return False
+
+
+def _revives(act, world):
     return act.revive_when is None or act.revive_when(world)
 
 
