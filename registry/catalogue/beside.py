@@ -4,11 +4,11 @@ The one place where kept marks and the shipped cautions meet a case; `clear` cal
 """
 
 import hashlib
+from dataclasses import replace
 
-from registry.catalogue import marks
+from registry.catalogue import mark_search
 from registry.catalogue.mark_rules import caution_rules, mark_rules, products
 from registry.clearance.markets import market
-from registry.clearance.marks import Mark
 from registry.clearance.scene import founds, setting, with_marks
 
 
@@ -16,8 +16,10 @@ def beside(catalogue, given, ground, title="", listing=""):
     """The Case with its matches and cautions; `title` and `listing` are texts of the job that its Case does not hold."""
     where = setting(given, products(), ground.laws, ground.day, title, listing)
     codes = dict.fromkeys(code for name in given.job.markets for code in market(name, ground.groups, ground.names or None).codes)
-    by_place, near = founds(where, kept(catalogue), codes, ground.day, mark_rules())
-    return with_marks(where, by_place, near, caution_rules(), ground)
+    texts, marks = mark_search.near(catalogue, where.texts, where.shown)
+    by_place, alike = founds(replace(where, texts=texts), marks, codes, ground.day, mark_rules())
+    shown = {place: found[:mark_search.LISTED] for place, found in by_place.items()}
+    return with_marks(where, shown, alike, caution_rules(), ground)
 
 
 def marks_sha256(catalogue):
@@ -27,9 +29,3 @@ def marks_sha256(catalogue):
                                     " LEFT JOIN mark_works ON mark = marks.id GROUP BY marks.id ORDER BY marks.id"):
         whole.update(repr(tuple(row)).encode("utf-8"))
     return whole.hexdigest()
-
-
-def kept(catalogue):
-    """The marks on record, as clearance compares them; their keys are m1, m2 and so on."""
-    return [Mark(f"m{one.id}", one.words, one.kind, one.owner, one.office, one.number, one.filed, one.registered, one.expires,
-                 one.classes, one.status_words, one.state, one.goods, one.avoid, one.works) for one in marks.listed(catalogue)]

@@ -36,6 +36,11 @@ def candidates(catalogue, keys):
     return sorted(found)
 
 
+def counted(catalogue, key, most):
+    """How many marks are filed under a key; counting stops at `most`."""
+    return catalogue.db.execute("SELECT count(*) FROM (SELECT 1 FROM mark_keys WHERE mark_keys MATCH ? LIMIT ?)", (f'"{key}"', most)).fetchone()[0]
+
+
 def linked(catalogue, works):
     """Row numbers of the marks that are linked to one of these works, given by key."""
     works = tuple(works)

@@ -15,9 +15,8 @@ from registry.clearance.wording import wording
 EXACT, STRONG, WEAK, DEAD = "exact-same-goods-live", "strong", "weak", "dead"
 STRENGTHS = (EXACT, STRONG, WEAK, DEAD)
 NOTHING = (
-    "No mark on record here comes near this. That is no clearance: only the marks that were recorded are compared,"
-    " registers hold others, rights in some places come from use alone, and a mark can be alike in meaning or picture."
-    " Not legal advice."
+    "An empty list is no clearance: only the marks that were recorded here are compared, registers hold others, rights"
+    " in some places come from use alone, and a mark can be alike in meaning, in translation or in picture. Not legal advice."
 )
 FIELDS = {"wording": "The wording", "lettering": "The lettering", "listing": "The listing text", "title": "The title of the job",
           "work": "The title of the work {work}", "trait": "The trait of {work}"}

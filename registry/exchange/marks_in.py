@@ -1,0 +1,93 @@
+"""Marks from a table: every row is checked first, and all are recorded or none."""
+
+import csv
+
+from registry.catalogue import marks, mark_index
+from registry.catalogue.store import transaction
+from registry.errors import RegistryError
+
+ALSO = ("works",)
+LISTS = "the columns are " + ", ".join((*marks.COLUMNS, *ALSO))
+MOST = 64 * 2**20  # bytes
+
+
+def read(path):
+    """Rows of a CSV file (UTF-8, a header line; comma, semicolon or tab): pairs of line number and columns as text.
+
+    RegistryError names the line and the column that cannot be.
+    """
+    try:
+        with open(path, encoding="utf-8-sig", newline="") as file:
+            text = file.read(MOST + 1)
+    except OSError as error:
+        raise RegistryError(f"The file {path} cannot be read: {error.strerror}.") from None
+    except UnicodeDecodeError:
+        raise RegistryError(f"The file {path} is not text in UTF-8.") from None
+    if len(text) > MOST:
+        raise RegistryError(f"The file {path} is larger than {MOST:,} characters.")
+    return _rows(text, path)
+
+
+def _rows(text, path):
+    first = text.partition("\n")[0]
+    reader = csv.DictReader(text.splitlines(keepends=True), delimiter=max(",;\t", key=first.count), strict=True)
+    names = [(name or "").strip().lower().replace(" ", "_") for name in reader.fieldnames or ()]
+    if not names or not any(names):
+        raise RegistryError(f"The file {path} has no header line; {LISTS}.")
+    for name in names:
+        if name not in marks.COLUMNS and name not in ALSO:
+            raise RegistryError(f"{path}, line 1: there is no column '{name}' in a table of marks; {LISTS}.")
+    if len(set(names)) < len(names):
+        raise RegistryError(f"{path}, line 1: a column stands there twice.")
+    reader.fieldnames = names
+    found = []
+    try:
+        for row in reader:
+            if None in row:
+                raise RegistryError(f"{path}, line {reader.line_num}: there are more cells than columns.")
+            if any((value or "").strip() for value in row.values()):
+                found.append((reader.line_num, row))
+    except csv.Error as error:
+        raise RegistryError(f"{path}, line {reader.line_num}: the table cannot be read ({error}).") from None
+    return found
+
+
+def record(catalogue, path, dry=False):
+    """How many marks were recorded from a table; none when a row cannot be, whose line is then named. `dry` keeps none."""
+    rows = read(path)
+    try:
+        with transaction(catalogue):
+            for line, row in rows:
+                try:
+                    columns, works = _columns(row)
+                    marks.insert(catalogue, works, **columns)
+                except RegistryError as error:
+                    raise type(error)(f"{path}, line {line}: {error}") from None
+            if dry:
+                raise _Dry
+            mark_index.file_all(catalogue)
+    except _Dry:
+        pass
+    return len(rows)
+
+
+class _Dry(Exception):
+    """Undoes a trial run."""
+
+
+def _columns(row):
+    """(columns of a mark, keys of works) of one row; empty cells are left out."""
+    given = {name: value.strip() for name, value in row.items() if value and value.strip()}
+    works = given.pop("works", "").replace(",", " ").replace(";", " ").split()
+    if "classes" in given:
+        parts = given["classes"].replace(",", " ").replace(";", " ").split()
+        bad = [part for part in parts if not (part.isascii() and part.isdigit())]
+        if bad:
+            raise RegistryError(f"column classes: '{bad[0]}' is no Nice class; whole numbers from 1 to 45 are allowed.")
+        given["classes"] = [int(part) for part in parts]
+    for name in ("office",):
+        if name in given:
+            given[name] = given[name].upper()
+    if "state" in given:
+        given["state"] = given["state"].lower()
+    return given, works
