@@ -6,6 +6,10 @@ ASKED = ("us_notice", "us_renewed", "us_registered", "us_notice_cured", "us_publ
          "simple_photograph", "maker_named_on_copies", "negative_owned_by_company", "photograph_marked",
          "home_protected_on_restoration", "dramatic_film", "subject_three_dimensional")
 
+# Silence about these is not ignorance: a recorded status at home overrides the replay of the home law, and
+# a body's copies are taken to name nobody where nobody is on record.
+PRESUMED = ("home_protected_on_restoration", "maker_named_on_copies")
+
 
 def some_date(dice, low, high):
     """EDTF text of some exactness between two years."""
@@ -64,8 +68,7 @@ def narrowed(dice, facts, edtf):
     more = copy.deepcopy(facts)
     holders = [(more, "created")] + [(c, "died") for c in more["creators"]] + [(p, "date") for p in more.get("publications", ())]
     wide = [(h, k) for h, k in holders if k in h and edtf.parse(h[k]).earliest != edtf.parse(h[k]).latest]
-    # a recorded status at home overrides the replay of the home law: silence about it is no ignorance
-    silent = [name for name in ASKED if name not in more and name != "home_protected_on_restoration"]
+    silent = [name for name in ASKED if name not in more and name not in PRESUMED]
     if not wide and not silent:
         return None
     if wide and (not silent or dice.random() < 0.6):
