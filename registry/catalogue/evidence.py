@@ -62,8 +62,12 @@ def add(catalogue, work, fact, basis, *, seen_on=None, file=None, **texts):
 
 def body(one):
     """What the ledger keeps of a piece of evidence: all of it, so that the table can be compared with the chain."""
-    kept = {name: getattr(one, name) for name in Evidence.__dataclass_fields__}
-    return {**kept, "value": None if one.value is None else json.loads(one.value)}
+    return {**{name: getattr(one, name) for name in Evidence.__dataclass_fields__}, "value": decoded(one)}
+
+
+def decoded(one):
+    """What was on record for the fact when the evidence was added, as a value; None when nothing was."""
+    return None if one.value is None else json.loads(one.value)
 
 
 _SELECT = "SELECT {}, works.key AS work FROM evidence JOIN works ON works.id = evidence.work ".format(

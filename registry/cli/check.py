@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
-from registry.catalogue import answers, clear, jobs, store, words, works
+from registry.catalogue import answers, clear, jobs, store, support, words, works
 from registry.clearance import suppose
 from registry.clearance.model import NO_BAR
-from registry.cli import check_text, inputs, shown
+from registry.cli import check_support, check_text, inputs, shown
 from registry.errors import RegistryError
 from registry.law.verdict import as_json
 from registry.rulebook import rulebook
@@ -38,10 +38,11 @@ def _work(catalogue, args, day):
     if not args.dry and not args.suppose:
         answers.record(catalogue, found)
     chains = clear.chains(clear.desk(catalogue, day), record, dict.fromkeys(answer.place for answer in found))
+    hang = () if args.suppose else support.of_answers(catalogue, found)
     if args.json:
-        shown.show_json([_object(answer) | _told(args) for answer in found])
+        shown.show_json([_object(answer, hang) | _told(args) for answer in found])
     else:
-        check_text.show_work(record, found, day, args.brief, args.suppose, chains)
+        check_text.show_work(record, found, day, args.brief, args.suppose, chains, hang)
     return 0 if all(layer.decision == NO_BAR for line in chains.values() for layer in line) else 3
 
 
@@ -69,12 +70,14 @@ def _job(catalogue, args, day):
     found = clear.answer(at, job, inputs.split(args.places), told)
     if not args.dry and not told:
         answers.record(catalogue, clear.relied_on(at, job, found))
+    hang = () if told else support.of_job(at, found)
     if args.json:
-        shown.show_json(job_json(found) | _told(args) | {"not_legal_advice": words.ADVICE})
+        shown.show_json(job_json(found) | {"decisive": support.as_objects(hang)} | _told(args) | {"not_legal_advice": words.ADVICE})
     else:
-        check_job.show(job, found, args.brief, args.suppose)
+        check_job.show(job, found, args.brief, args.suppose, hang)
     return 0 if found.clear else 3
 
 
-def _object(answer):
-    return as_json(answer.work.key, answer.place, answer.day, answer.verdict)
+def _object(answer, hang):
+    decisive = check_support.of_place(hang, answer.work.key, answer.place)
+    return as_json(answer.work.key, answer.place, answer.day, answer.verdict) | {"decisive": decisive}

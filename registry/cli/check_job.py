@@ -2,7 +2,7 @@
 
 from registry.catalogue import words
 from registry.clearance.model import HOLD, NO_BAR, OPEN
-from registry.cli import shown
+from registry.cli import check_support, shown
 from registry.cli.check_text import SUPPOSED, name
 from registry.facts import edtf
 
@@ -11,13 +11,14 @@ SHOWN = 2  # members of a group of which the reasons are shown
 OUTCOME = {NO_BAR: "clear", HOLD: "no day known", OPEN: "find out first"}
 
 
-def show(job, found, brief=False, supposed=()):
+def show(job, found, brief=False, supposed=(), hang=()):
     """Prints a JobAnswer for people."""
     if supposed:
         print(shown.paragraph(SUPPOSED.format("; ".join(supposed))) + "\n")
     print(shown.heading(job.title, job.key))
     print(shown.paragraph(f"{job.purpose} of {job.product or 'something not described'}{f', {job.quantity} made' if job.quantity else ''}; asked about {words.day(found.day)}."))
     print("\n" + shown.table([(one.market, words.MARKET[one.decision], _row(one, job)) for one in found.markets]))
+    check_support.show(hang)
     if not brief:
         cited = set()
         for market in found.markets:

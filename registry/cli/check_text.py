@@ -3,14 +3,14 @@
 from registry.catalogue import words
 from registry.clearance.layers import DECISION
 from registry.clearance.model import OPEN as NOT_SETTLED
-from registry.cli import shown
+from registry.cli import check_support, shown
 from registry.law.verdict import OPEN
 from registry.rulebook import place_names
 
 SUPPOSED = "A SUPPOSITION, NOT THE RECORD: {}. Nothing of this is kept."
 
 
-def show_work(record, found, day, brief, supposed=(), chains=None):
+def show_work(record, found, day, brief, supposed=(), chains=None, hang=()):
     """Prints the answers for a work and for what it is based on; `found` stands work by work, `chains` place by place."""
     if supposed:
         print(shown.paragraph(SUPPOSED.format("; ".join(supposed))) + "\n")
@@ -24,6 +24,7 @@ def show_work(record, found, day, brief, supposed=(), chains=None):
     if layers:
         print("\n" + shown.paragraph("Each version has rights of its own; all of them must be clear."))
     _chains(found, chains or {})
+    check_support.show(hang)
     _close(found, brief)
 
 

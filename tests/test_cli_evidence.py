@@ -1,0 +1,106 @@
+"""registry evidence add, evidence list, gaps; what a check says about evidence."""
+
+import json
+
+import kept
+import pytest
+from registry.catalogue import files, jobs, ledger, works
+
+
+@pytest.fixture
+def catalogue(tmp_path):
+    found = kept.new(tmp_path)
+    works.add(found, kept.GULL, key="gull")
+    jobs.add(found, key="towel", title="Gull towel", product="printed tea towel", markets=["GB"], quantity=40)
+    jobs.use(found, "towel", "gull", "picture")
+    return found
+
+
+@pytest.fixture
+def command(catalogue, capsys):
+    return kept.Command(catalogue.folder, capsys)
+
+
+def add(command, *more):
+    return command("evidence", "add", "gull", "--for", "died", "--for", "publications", "--kind", "title page", "--title", "Gulls", "--where", "own copy",
+                   "--url", "https://archive.example/1", "--seen", "2026-05-02", "--by", "I. Corrow", "--note", "leaf 2", *more)
+
+
+def test_a_scan_is_kept_for_two_facts(command, catalogue, tmp_path):
+    scan = tmp_path / "misnamed.txt"
+    scan.write_bytes(b"\x89PNG\r\n\x1a\n of sorts")
+    code, out, _ = add(command, "--file", str(scan), "--json")
+    first, second = json.loads(out)
+    assert code == 0 and (first["fact"], second["fact"]) == ("died", "publications")
+    assert {name: first[name] for name in ("id", "work", "basis", "kind", "title", "place", "url", "seen_on", "seen_by", "note", "value")} == {
+        "id": "e1", "work": "gull", "basis": "seen", "kind": "title page", "title": "Gulls", "place": "own copy", "url": "https://archive.example/1",
+        "seen_on": "2026-05-02", "seen_by": "I. Corrow", "note": "leaf 2", "value": ["1950"]}
+    file = files.get(catalogue, first["file"])
+    assert file.media_type == "image/png" and files.read(catalogue, file.sha256) == scan.read_bytes()
+    assert [row.body["fact"] for row in ledger.rows(catalogue, "evidence", "gull")] == ["died", "publications"]
+
+
+@pytest.mark.parametrize("content, says", [
+    (b"", "is empty"), (b"MZ\x90\x00", "is of no kind that is kept; allowed are PNG, JPEG, GIF, WebP, TIFF, SVG, PDF and plain text"),
+    (b"x" * (files.LARGEST + 1), "at most 33,554,432 are allowed"),
+])
+def test_files_that_are_not_kept(command, catalogue, tmp_path, content, says):
+    (tmp_path / "scan.png").write_bytes(content)
+    before = kept.everything(catalogue)
+    assert says in command.refused("evidence", "add", "gull", "--for", "died", "--file", str(tmp_path / "scan.png"))
+    assert (kept.everything(catalogue), kept.files_of(catalogue)) == (before, [])
+
+
+def test_one_wrong_fact_keeps_nothing(command, catalogue, tmp_path):
+    (tmp_path / "scan.txt").write_text("A letter.")
+    before = kept.everything(catalogue)
+    assert "'birthday' is no fact" in command.refused("evidence", "add", "gull", "--for", "died", "--for", "birthday", "--file", str(tmp_path / "scan.txt"))
+    assert (kept.everything(catalogue), kept.files_of(catalogue)) == (before, [])
+
+
+def test_the_list_says_what_was_altered_since(command, catalogue):
+    add(command)
+    record = works.get(catalogue, "gull")
+    works.change(catalogue, "gull", record.version, facts={**record.facts, "creators": [{"name": "Perpetua Quill", "died": "1951"}]})
+    found = json.loads(command("evidence", "list", "gull", "--json")[1])
+    assert [(one["fact"], one["still_as_then"]) for one in found] == [("died", False), ("publications", True)]
+    out = " ".join(command("evidence", "list")[1].split())
+    assert out.count("the fact was altered after its evidence was added") == 1 and "seen on 2026-05-02; by I. Corrow" in out
+
+
+def test_evidence_before_the_fact_is_told(command):
+    out = " ".join(command("evidence", "add", "gull", "--for", "us_registered")[1].split())
+    assert "Nothing is on record as us_registered yet." in out
+
+
+def test_gaps(command, catalogue):
+    found = json.loads(command("gaps", "--on", "2026-07-01", "--json")[1])
+    assert found["not_legal_advice"] and found["as_of"] == "2026-07-01"
+    died = next(one for one in found["gaps"] if one["fact"] == "died")
+    assert (died["jobs"], died["pieces"], died["places"], died["basis"]) == (["towel"], 40, ["GB"], "none") and died["where_to_look"]
+    assert "Not legal advice." in command("gaps")[1] and "died of gull" in command("gaps")[1]
+    add(command)
+    assert not {"died", "publications.date"} & {one["fact"] for one in json.loads(command("gaps", "--json")[1])["gaps"]}
+
+
+def test_a_check_of_a_work_says_what_rests_on_evidence(command):
+    add(command)
+    (found,) = json.loads(command("check", "gull", "--in", "GB", "--json")[1])
+    bases = {one["fact"]: (one["basis"], one["rests_on_evidence"]) for one in found["decisive"]}
+    assert bases["died"] == ("seen", True) and bases["kind"] == ("none", False)
+    out = " ".join(command("check", "gull", "--in", "GB", "--brief")[1].split())
+    assert "Rests on evidence: died (seen in a document)." in out and "Rests on no evidence: kind (no evidence)." in out
+
+
+def test_a_check_of_a_job_says_so_too(command):
+    add(command)
+    found = json.loads(command("check", "--job", "towel", "--json")[1])
+    assert {one["fact"]: one["basis"] for one in found["decisive"]}["died"] == "seen"
+    out = " ".join(command("check", "--job", "towel")[1].split())
+    assert "Rests on evidence:" in out and "Rests on no evidence:" in out
+
+
+def test_a_supposition_says_nothing_about_evidence(command):
+    add(command)
+    out = command("check", "gull", "--in", "GB", "--suppose", "died=1930")[1]
+    assert "Rests on" not in out
