@@ -89,9 +89,29 @@ def _next(found):
         print(shown.paragraph(one.ask.question, 5, f"  {number}. "))
         if one.ask.where:
             print(shown.paragraph(f"Look in: {one.ask.where}.", 5))
-        print(shown.paragraph(f"Record it as {one.ask.fact} of {one.ask.about}. An answer may settle {one.settles} of the {one.waiting} markets and jobs that wait for it.", 5))
+        print(shown.paragraph(f"{_recorded(one.ask)} An answer may settle {one.settles} of the {one.waiting} markets and jobs that wait for it.", 5))
         for answer, markets in one.outcomes[:MANY]:
             print(shown.paragraph(f"If {answer}: {', '.join(f'{market} {words.MARKET[decision]}' for market, decision in markets)}.", 9, "     "))
+
+
+ANSWERS = {  # questions that are no facts of a work: where the answer goes
+    "originality": "Record it with 'registry work change {about} --originality ...'.",
+    "based_on": "Record it with 'registry work change {about} --based-on KEY'.",
+    "source": "If so, use that version instead: 'registry use JOB {extra} --part picture'.",
+    "trait_version": "Record it with 'registry work change KEY --trait \"{extra}\"'.",
+    "uses": "Record it with 'registry use {about} KEY --part picture'.",
+    "wording_source": "Record them with 'registry work add --kind text ...' and 'registry use {about} KEY --part text'.",
+    "making": "Say so in the product: 'registry job change {about} --product ...'.",
+    "permission": "Record it with 'registry permission add {about} ...'.",
+    "quantity": "Record it with 'registry job change {about} --quantity N'.",
+}
+
+
+def _recorded(ask):
+    """Where the answer to a question is recorded, in one sentence."""
+    if ask.fact.startswith("permission_"):
+        return f"Record what was agreed with 'registry permission add {ask.extra} ...'."
+    return ANSWERS.get(ask.fact, "Record it as {fact} of {about}.").format(fact=ask.fact, about=ask.about, extra=ask.extra)
 
 
 def _asks(title, asks):
