@@ -10,6 +10,7 @@ from registry.clearance.decision import EXACT, decide
 from registry.clearance.model import HOLD, NO_BAR, OPEN, Caution, Match
 from registry.clearance.shown import as_json
 from registry.errors import RegistryError
+from registry.facts import edtf
 
 ROWS = {row["id"]: row for name in ("scenarios.jsonl", "own_scenarios.jsonl") for row in clearing.rows(name)}
 ON = clearing.ground("2026-11-25", {"FAIRS": ["US", "MX"], "HOME": ["US", "CA"], "SOUTH": ["US", "AQ"]})
@@ -32,6 +33,12 @@ def test_the_worst_layer_wins_over_what_is_open():
 def test_the_worst_member_of_a_group_counts_and_is_named(ident, market, decision, held):
     found = _decided(ident, market).markets[0]
     assert (found.decision, found.held_by) == (decision, held)
+
+
+def test_a_hold_has_a_day_only_when_it_is_one_day():
+    days = {one.market: one.free_from for one in _decided("P10", "ES", "US", "GB").markets}
+    assert days["ES"] is None and days["US"] == edtf.day("2030-01-01") and days["GB"] == edtf.day("2028-01-01")
+    assert _decided("P30", "DE").markets[0].free_from is None
 
 
 def test_the_day_of_a_group_is_that_of_its_last_member():

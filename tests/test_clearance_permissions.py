@@ -58,6 +58,11 @@ def test_a_product_of_untold_material_is_asked_about():
     assert _lacks(need=replace(NEED, product="house sign")) == [("permission_media", False)]
 
 
+def test_every_material_of_a_product_must_be_covered():
+    assert _lacks(need=replace(NEED, product="wooden sign with a paper label")) == [("permission_media", True)]
+    assert _lacks(replace(FULL, media=("wood", "paper")), replace(NEED, product="wooden sign with a paper label")) == []
+
+
 @pytest.mark.parametrize("product, media", [("carved wooden sign (Nice 20)", {"wood"}), ("printed tea towel", {"cloth"}), ("tin box with paper label", {"metal", "paper"}), ("sign", set())])
 def test_materials_are_read_from_the_product(product, media):
     assert media_of(product, ON.rules) == media
