@@ -257,11 +257,20 @@ def _surely_before(table, scope):
     find, since, move = _pair(table, scope)
 
     def test(world):
-        whole = world.uncut()
-        found, other = find(whole), since(whole)
+        found, other = _as_recorded(find, world), _as_recorded(since, world)
         return found is not None and other is not None and found[2] < move(other[1])
 
     return test
+
+
+def _as_recorded(find, world):
+    """The event with its dates as recorded; as cut in this branch where the record alone would ask for that cut again."""
+    try:
+        return find(world.uncut())
+    except Split as cut:
+        if world.dom.get(cut.var).__class__ is tuple:
+            return find(world)
+        raise
 
 
 def _surely_beyond(table, scope):
@@ -269,8 +278,7 @@ def _surely_beyond(table, scope):
     find, since, move = _pair(table, scope)
 
     def test(world):
-        whole = world.uncut()
-        found, other = find(whole), since(whole)
+        found, other = _as_recorded(find, world), _as_recorded(since, world)
         return found is not None and other is not None and found[1] > move(other[2])
 
     return test

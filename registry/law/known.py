@@ -106,9 +106,11 @@ class Base:
         return tuple(found) or self.natural
 
     def on_record(self, name):
-        """True when a fact is recorded: a date, a yes or no; for publications, one with a date."""
-        if name == "publications":
-            return any(p.date is not None for p in self.work.publications)
+        """True when a fact is recorded: a date, a yes or no, a country; for publications, one with a date."""
+        if name in ("publications", "country"):
+            return any((p.country if name == "country" else p.date) is not None for p in self.work.publications)
+        if name == "nationality":
+            return any(c.nationality not in (None, (UNKNOWN,)) for c in self.people)
         value = self._given(name)
         return recorded(value) or value is True or value is False
 
