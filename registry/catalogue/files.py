@@ -39,7 +39,7 @@ def add(catalogue, content, name, allowed=None):
     `allowed` narrows the media types (PICTURES for a picture). RegistryError when the file is empty, too large
     or of another type.
     """
-    media_type = _checked(content, name, allowed)
+    media_type = checked(content, name, allowed)
     sha256 = hashlib.sha256(content).hexdigest()
     with transaction(catalogue) as db:
         known = db.execute("SELECT * FROM files WHERE sha256 = ?", (sha256,)).fetchone()
@@ -121,7 +121,8 @@ def _is_svg(text):
     return rest.startswith("<svg") and rest[4:5] in " \t\r\n>/"
 
 
-def _checked(content, name, allowed):
+def checked(content, name, allowed=None):
+    """The media type of bytes that may be kept; RegistryError when they are empty, too large or of another type."""
     if not content:
         raise RegistryError(f"The file {name} is empty.")
     if len(content) > LARGEST:

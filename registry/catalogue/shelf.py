@@ -175,7 +175,7 @@ def _tests(wanted):
         tests.append("works.kind = ?")
         values.append(wanted.kind)
     if wanted.used:
-        tests.append(f"{'NOT ' if wanted.used == 'no' else ''}EXISTS (SELECT 1 FROM uses WHERE uses.work = works.id)")
+        tests.append(f"works.id {'NOT ' if wanted.used == 'no' else ''}IN (SELECT work FROM uses)")
     if wanted.order == "published":  # without a day there is no place in this order
         tests.append("works.published_earliest IS NOT NULL")
     return tests, values

@@ -9,9 +9,15 @@ from datasette.utils.asgi import Response
 from registry.catalogue import settings, store, words
 from registry.errors import Conflict, RegistryError, UnknownRecord
 from registry.rulebook import place_names
+from registry.web import said
 from registry.web.guard import OWN_POLICY
 
 DATABASE = "catalogue"
+NAV = (
+    ("/", "Works"), ("/check", "Check"), ("/jobs", "Jobs"), ("/due", "Due"), ("/calendar", "Calendar"), ("/marks", "Marks"),
+    ("/permissions", "Permissions"), ("/complaints", "Complaints"), ("/law", "Law"), ("/settings", "Settings"), ("/catalogue", "Tables"),
+)
+HEADERS = {"content-security-policy": OWN_POLICY, "cache-control": "no-store"}
 
 
 async def read(datasette, function):
@@ -27,15 +33,41 @@ async def write(datasette, function):
 async def _run(datasette, function, way):
     database = datasette.get_database(DATABASE)
     folder = Path(database.path).parent
-    return await getattr(database, way)(lambda connection: function(store.wrap(folder, connection)))
+
+    def run(connection):
+        try:
+            return function(store.wrap(folder, connection)), None
+        except RegistryError as error:  # handed over, since Datasette would print it
+            return None, error
+
+    found, error = await getattr(database, way)(run)
+    if error:
+        raise error
+    return found
+
+
+async def show(request, datasette, name, collect, status=200):
+    """The page of a template with what `collect(catalogue)` returns, read in one go with what all pages show."""
+
+    def both(catalogue):
+        return {"shop": settings.everything(catalogue), **collect(catalogue)}
+
+    return await render(datasette, request, name, await read(datasette, both), status)
 
 
 async def render(datasette, request, name, context, status=200):
     """A page from one of our templates, with what all of them show."""
-    shared = {"words": words, "place_names": place_names(), "advice": words.ADVICE, "path": request.path,
-              "shop": await read(datasette, settings.everything)}
+    shared = {"words": words, "said": said, "place_names": place_names(), "advice": words.ADVICE, "path": request.path, "nav": NAV,
+              "asked": request.args}
+    if "shop" not in context:
+        shared["shop"] = await read(datasette, settings.everything)
     html = await datasette.render_template(f"registry_{name}.html", {**shared, **context}, request=request)
-    return Response.html(html, status=status, headers={"content-security-policy": OWN_POLICY, "cache-control": "no-store"})
+    return Response.html(html, status=status, headers=dict(HEADERS))
+
+
+def go(path):
+    """An answer that sends the browser to another page of ours, as after every write."""
+    return Response("", status=303, headers={"location": path, "cache-control": "no-store"})
 
 
 def page(view):
@@ -53,8 +85,17 @@ def page(view):
     return answered
 
 
+def typed_markets(text):
+    """Names of markets in a text with commas; "EU minus ES" is one name."""
+    return [" ".join(name.split()) for name in text.split(",") if name.strip()]
+
+
 def markets(catalogue, request=None):
     """Codes of the places to answer for: those in the address (?in=US,GB), else the shop's own, else the US."""
-    asked = request.args.get("in", "") if request else ""
-    names = [name for name in asked.split(",") if name.strip()] or settings.get(catalogue, "markets") or ["US"]
-    return settings.opened(catalogue, names)
+    return settings.opened(catalogue, market_names(catalogue, request))
+
+
+def market_names(catalogue, request=None):
+    """The markets as named: those in the address (?in=US,EU), else the shop's own, else the US."""
+    asked = [name for text in (request.args.getlist("in") if request else ()) for name in typed_markets(text)]
+    return asked or settings.get(catalogue, "markets") or ["US"]

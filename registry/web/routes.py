@@ -2,17 +2,25 @@
 
 import re
 
-from registry.web import home, job, law, picture, work
+from registry.web import ask, evidence, home, job, law, picture, places, work, work_edit, work_new
 
 KEY = r"(?P<key>[^/]+)"
 ROUTES = [
     (r"^/$", home.show),
+    (r"^/work/new$", work_new.new),
+    (rf"^/work/{KEY}$", work.show),
+    (rf"^/work/{KEY}/edit$", work_edit.edit),
+    (rf"^/work/{KEY}/ask$", ask.ask),
+    (rf"^/work/{KEY}/picture$", picture.give),
+    (rf"^/work/{KEY}/evidence$", evidence.add),
+    (rf"^/work/{KEY}/places$", places.show),
     (r"^/jobs$", job.listing),
     (rf"^/job/{KEY}$", job.show),
-    (rf"^/work/{KEY}$", work.show),
     (r"^/law$", law.listing),
     (r"^/law/(?P<code>[A-Za-z]{2})$", law.show),
     (r"^/picture/(?P<sha>[0-9a-f]{64})$", picture.show),
+    (r"^/file/(?P<sha>[0-9a-f]{64})$", picture.document),
+    (r"^/held/(?P<token>[A-Za-z0-9_-]{1,64})$", picture.waiting),
 ]
 _OWN = [re.compile(pattern) for pattern, _view in ROUTES]
 

@@ -1,21 +1,108 @@
-"""The page of one work: picture, versions beneath, facts, the answer per place with reasons and questions."""
+"""The page of one work: picture, versions, facts with their evidence, the answer per place, questions, jobs."""
 
-from registry.catalogue import answers, evidence, jobs, store, works
-from registry.web.page import markets, page, read, render
+from registry.catalogue import clear, evidence, jobs, marks, permissions, settings, store, works
+from registry.clearance.model import NO_BAR, OPEN, WORST
+from registry.errors import BadDate
+from registry.facts import edtf
+from registry.rulebook import place_names, rulebook
+from registry.web import remembered, said, timeline
+from registry.web.page import market_names, page, read, render
+
+STATUS = {NO_BAR: "public_domain", "hold": "in_copyright", OPEN: "undetermined"}
+ABOVE = 12  # versions made from this one that are shown
 
 
 @page
 async def show(request, datasette):
-    """The page /work/KEY with ?in= (places)."""
+    """The page /work/KEY with ?in= (markets)."""
     key = request.url_vars["key"]
 
     def collect(catalogue):
-        record = works.get(catalogue, key)
-        codes, day = markets(catalogue, request), store.today()
-        layers = [record, *works.beneath(catalogue, record)]
-        return {"record": record, "layers": layers, "codes": codes, "day": day,
-                "answers": answers.answer_work(record, codes, day),
-                "evidence": evidence.of_work(catalogue, record.key),
-                "jobs": [jobs.get(catalogue, name) for name in jobs.of_work(catalogue, record.key)]}
+        names = market_names(catalogue, request)
+        codes, day = settings.opened(catalogue, names), store.today()
+        return {**remembered.value(catalogue, ("work", key, tuple(codes), day), lambda: collected(catalogue, key, codes, day)),
+                "market_names": names, "shop": settings.everything(catalogue)}
 
     return await render(datasette, request, "work", await read(datasette, collect))
+
+
+def collected(catalogue, key, codes, day):
+    """All that the page shows of one work."""
+    record = works.get(catalogue, key)
+    line = [*reversed(works.beneath(catalogue, record)), record]
+    at = clear.desk(catalogue, day)
+    answers = [placed(code, found) for code, found in clear.chains(at, record, codes).items()]
+    return {
+        "record": record, "line": line, "above": above(catalogue, record), "codes": codes, "day": day, "answers": answers,
+        "drawing": timeline.draw(works.facts_of(record), [(a["name"], a["decision"], a["earliest"], a["latest"]) for a in answers], day),
+        "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)), "facts": facts_shown(record, evidence.of_work(catalogue, key)),
+        "permissions": permissions.of_work(catalogue, key), "marks": [one for one in marks.listed(catalogue) if key in one.works],
+        "jobs": [jobs.get(catalogue, name) for name in jobs.of_work(catalogue, key)],
+    }
+
+
+def placed(code, found):
+    """The answer of a whole chain in one place: the worst layer counts."""
+    decision = max((one.decision for one in found), key=WORST.get)
+    return {
+        "place": code, "name": place_names().get(code, code), "decision": decision, "status": STATUS[decision], "layers": found,
+        "earliest": max(one.earliest for one in found), "latest": max(one.latest for one in found),
+        "waits": list(dict.fromkeys(said.label(ask.fact) for one in found if one.decision != NO_BAR for ask in one.asks if ask.kind == "settle")),
+    }
+
+
+def asked(answers, kinds):
+    """Each question once: (Ask, names of the places it counts in), those of most places first."""
+    found = {}
+    for answer in answers:
+        for layer in answer["layers"]:
+            for ask in layer.asks:
+                if ask.kind in kinds:
+                    found.setdefault((ask.fact, ask.about, ask.question), (ask, []))[1].append(answer["place"])
+    return sorted(found.values(), key=lambda pair: -len(pair[1]))
+
+
+def above(catalogue, record):
+    """WorkRecords made directly from this one."""
+    rows = catalogue.db.execute("SELECT id FROM works WHERE based_on = ? ORDER BY id LIMIT ?", (record.id, ABOVE)).fetchall()
+    return works.some(catalogue, [row[0] for row in rows])
+
+
+def facts_shown(record, pieces):
+    """Rows (path, label, value as written, how it is read, evidence) of all facts on record, in the vocabulary's order."""
+    vocabulary, by_fact = rulebook().vocabulary, {}
+    for piece in pieces:
+        by_fact.setdefault(piece.fact, []).append(piece)
+    order = {name: number for number, name in enumerate(vocabulary.of["work"])}
+    rows = []
+    for name, value in sorted(record.facts.items(), key=lambda item: order.get(item[0], 99)):
+        if name in ("creators", "publications"):
+            for number, one in enumerate(value):
+                rows += [_row(f"{name}.{number}.{inner}", inner, f"{_owner(name, number, one, value)}: {said.label(inner).lower()}", what, by_fact, vocabulary)
+                         for inner, what in one.items()]
+        elif name != "id":
+            rows.append(_row(name, name, said.label(name), value, by_fact, vocabulary))
+    return rows
+
+
+def _owner(name, number, one, value):
+    word = {"creators": "Maker", "publications": "Publication"}[name]
+    return one.get("name") or (word if len(value) == 1 else f"{word} {number + 1}")
+
+
+def _row(path, name, label, value, by_fact, vocabulary):
+    owner, fact = path.partition(".")[0], vocabulary.facts.get(name)
+    names = dict.fromkeys((name, owner, f"{owner}.{name}"))
+    pieces = [piece for one in names for piece in by_fact.get(one, ())]
+    return {"path": path, "label": label, "value": said.value(value), "reading": _reading(fact, value), "evidence": pieces, "fact": name}
+
+
+def _reading(fact, value):
+    """A date in plain English where that says more than the written form; "" else."""
+    if fact is None or fact.type not in ("edtf", "year") or value == "unknown":
+        return ""
+    try:
+        words = edtf.describe(edtf.parse(str(value)))
+    except BadDate:
+        return ""
+    return "" if words == str(value) else words

@@ -1,0 +1,68 @@
+"""Short words of the pages: names of facts as labels, days as people write them."""
+
+from datetime import date, timedelta
+
+from registry.catalogue import words
+from registry.clearance.model import NEVER, SOON
+from registry.facts import edtf
+
+LABELS = {
+    "publications.date": "Date of first publication", "publications.country": "Country of first publication", "publications": "First publication",
+    "date": "Date of publication", "country": "Country of publication", "creators": "Makers", "created": "Made", "kind": "Kind",
+    "authorship": "How it is credited", "died": "Died", "born": "Born", "alive": "Still alive", "name": "Name", "role": "Part taken",
+    "by_owner": "Published with the owner’s leave", "us_notice": "Copyright notice (US)", "us_notice_year": "Year in the notice (US)",
+    "us_notice_cured": "Missing notice made good (US)", "us_renewed": "Renewed (US)", "us_renewed_on": "Day of renewal (US)",
+    "us_registered": "Registered (US)", "us_registered_on": "Day of registration (US)", "us_published_within_30_days": "Published in the US within 30 days",
+    "us_government_work": "Work of the US government", "home_protected_on_restoration": "Protected at home on the day of restoration (US)",
+    "author_untraceable": "Maker not traceable", "originality": "Copy or something new",
+}
+KINDS = {"original": "original", "faithful_copy": "faithful copy", "new_expression": "adds something", "unknown": "copy or new: not known"}
+
+
+def label(name):
+    """A fact's name as a label for people."""
+    return LABELS.get(name) or name[:1].upper() + name[1:].replace("_", " ").replace(".", ": ")
+
+
+def iso(text):
+    """An ISO day as 1 January 2027; "" for none; what is not one stays as it is."""
+    if not text:
+        return ""
+    try:
+        return words.day(date.fromisoformat(text[:10]).toordinal())
+    except ValueError:
+        return text
+
+
+def last_day(text):
+    """The day before an ISO day, as people write it: the last day of protection when the day is the first free one."""
+    try:
+        before = date.fromisoformat(text) - timedelta(days=1)
+    except (ValueError, OverflowError, TypeError):
+        return ""
+    return str(before.year) if (before.month, before.day) == (12, 31) else words.day(before.toordinal())
+
+
+def value(fact):
+    """The value of a fact as shown: yes, no, a list with commas, a date as written."""
+    if fact is True or fact is False:
+        return "yes" if fact else "no"
+    if fact == "unknown":
+        return "looked for, not found"
+    if isinstance(fact, (list, tuple)):
+        return ", ".join(map(str, fact))
+    return str(fact).replace("_", " ") if fact is not None else ""
+
+
+def held(earliest, latest):
+    """Until when something is held, by the bounds of the day on which it clears: " to 2031"; "" when no day is known."""
+    if SOON < latest < NEVER:
+        end = last_day(edtf.iso(latest))
+        return f" to {end}" if earliest == latest else f" to {end} at most"
+    return f" to {last_day(edtf.iso(earliest))} or later" if SOON < earliest < NEVER else ""
+
+
+def short_day(number):
+    """A day number as a year when it is a 1 January, else as ISO text."""
+    text = edtf.iso(number)
+    return text[:4] if text.endswith("-01-01") else text
