@@ -2,7 +2,9 @@
 
 import re
 
-from registry.web import ask, evidence, home, job, law, picture, places, work, work_edit, work_new
+from registry.web import (
+    ask, calendar, complaints, due, evidence, home, job, law, marks, permissions, picture, places, settings, work, work_edit, work_new,
+)
 
 KEY = r"(?P<key>[^/]+)"
 ROUTES = [
@@ -16,6 +18,12 @@ ROUTES = [
     (rf"^/work/{KEY}/places$", places.show),
     (r"^/jobs$", job.listing),
     (rf"^/job/{KEY}$", job.show),
+    (r"^/marks$", marks.listing),
+    (r"^/permissions$", permissions.listing),
+    (r"^/complaints$", complaints.listing),
+    (r"^/calendar$", calendar.show),
+    (r"^/due$", due.show),
+    (r"^/settings$", settings.show),
     (r"^/law$", law.listing),
     (r"^/law/(?P<code>[A-Za-z]{2})$", law.show),
     (r"^/picture/(?P<sha>[0-9a-f]{64})$", picture.show),
