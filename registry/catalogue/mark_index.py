@@ -13,9 +13,8 @@ BATCH = 2000   # marks filed between two looks at the table
 def file_all(catalogue):
     """How many marks were filed now; to be called inside a transaction."""
     db, count = catalogue.db, 0
-    while rows := db.execute("SELECT id, words, keyed FROM marks WHERE keyed < ? LIMIT ?", (VERSION, BATCH)).fetchall():
-        old = [(row["id"],) for row in rows if row["keyed"]]
-        db.executemany("DELETE FROM mark_keys WHERE rowid = ?", old)
+    while rows := db.execute("SELECT id, words FROM marks WHERE keyed < ? LIMIT ?", (VERSION, BATCH)).fetchall():
+        db.executemany("DELETE FROM mark_keys WHERE rowid = ?", [(row["id"],) for row in rows])
         db.executemany("INSERT INTO mark_keys (rowid, keys) VALUES (?, ?)", [(row["id"], _keys(row["words"])) for row in rows])
         db.executemany("UPDATE marks SET keyed = ? WHERE id = ?", [(VERSION, row["id"]) for row in rows])
         count += len(rows)

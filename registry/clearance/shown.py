@@ -59,4 +59,4 @@ def _day(day):
 
 
 def _caution(one):
-    return {"id": one.id, "says": one.says, "cite": one.cite, "how": one.how}
+    return {"id": one.id, "title": one.title, "says": one.says, "action": one.action, "cite": one.cite, "how": one.how}

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from registry.catalogue import answers, clear, jobs, store, support, words, works
+from registry.catalogue import answers, clear, jobs, mark_search, store, support, words, works
 from registry.clearance import suppose
 from registry.clearance.model import NO_BAR
 from registry.cli import check_support, check_text, inputs, shown
@@ -71,10 +71,11 @@ def _job(catalogue, args, day):
     if not args.dry and not told:
         answers.record(catalogue, clear.relied_on(at, job, found))
     hang = () if told else support.of_job(at, found)
+    looked = mark_search.told(catalogue, [place.place for market in found.markets for place in market.places], filter(None, [job.wording]))
     if args.json:
-        shown.show_json(job_json(found) | {"decisive": support.as_objects(hang)} | _told(args) | {"not_legal_advice": words.ADVICE})
+        shown.show_json(job_json(found) | {"decisive": support.as_objects(hang), "marks": looked} | _told(args) | {"not_legal_advice": words.ADVICE})
     else:
-        check_job.show(job, found, args.brief, args.suppose, hang)
+        check_job.show(job, found, args.brief, args.suppose, hang, looked)
     return 0 if found.clear else 3
 
 

@@ -11,7 +11,7 @@ SHOWN = 2  # members of a group of which the reasons are shown
 OUTCOME = {NO_BAR: "clear", HOLD: "no day known", OPEN: "find out first"}
 
 
-def show(job, found, brief=False, supposed=(), hang=()):
+def show(job, found, brief=False, supposed=(), hang=(), looked=()):
     """Prints a JobAnswer for people."""
     if supposed:
         print(shown.paragraph(SUPPOSED.format("; ".join(supposed))) + "\n")
@@ -29,6 +29,7 @@ def show(job, found, brief=False, supposed=(), hang=()):
     if not brief:
         _asks("To confirm, since an answer rests on it", found.confirm)
     _block("To keep in mind", found.notes)
+    _block("Marks", looked)
     print("\n" + shown.advice())
 
 
@@ -70,6 +71,9 @@ def _place(place, cited):
                 cited.add(rule.id)
     for says in [one for one in place.reasons if one not in {layer.says for layer in place.layers}]:
         print(shown.paragraph(says, 4, "  - "))
+    for match in place.matches:
+        if match.says not in place.reasons:
+            print(shown.paragraph(f"mark {match.mark}: {match.says}", 4, "  - "))
 
 
 def _beware(market):
@@ -78,7 +82,8 @@ def _beware(market):
     for caution in market.cautions:
         where = [place.place for place in market.places if any(one.id == caution.id for one in place.cautions)]
         some = "" if len(market.places) == 1 else f"{', '.join(where[:MANY])}{' ...' if where[MANY:] else ''}: "
-        lines.append(f"{some}{caution.says} [{caution.id}; {words.HOW.get(caution.how, caution.how)}]")
+        first = "FIRST: " if caution.action == "first" else ""
+        lines.append(f"{first}{some}{caution.says} [{caution.id}; {words.HOW.get(caution.how, caution.how)}]")
     _block("Beware", lines, 2)
 
 

@@ -39,8 +39,9 @@ def run(args):
 def _show(found, told, made):
     if made:
         print(shown.paragraph(f"Goods: {made.says}") + "\n")
-    for one in found:
-        print(f"{one.place}: " + (f"{one.count} mark{'' if one.count == 1 else 's'} near" if one.count else "no mark on record comes near"))
+    for places, one in _alike(found):
+        near = f"{one.count} mark{'' if one.count == 1 else 's'} near" if one.count else "no mark on record comes near"
+        print(shown.paragraph(f"{', '.join(places)}: {near}", 2, ""))
         for match in one.found:
             print(shown.paragraph(f"{mark_options.STRENGTH[match.strength]}: [{match.mark.key}] {match.says}", 4, "  - "))
             if match.question:
@@ -51,3 +52,11 @@ def _show(found, told, made):
     for line in told:
         print(shown.paragraph(line))
     print(shown.advice())
+
+
+def _alike(found):
+    """(codes, Searched) with places of the same answer together; the Searched is that of the first."""
+    groups = {}
+    for one in found:
+        groups.setdefault(tuple((match.mark.key, match.strength, match.reach) for match in one.found), ([], one))[0].append(one.place)
+    return groups.values()

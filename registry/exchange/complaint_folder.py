@@ -1,0 +1,194 @@
+"""A complaint as one folder for a licensed practitioner: what is on record as JSON, the files, and a plain index.
+
+It writes no legal text: it lists what is on record and what is missing. Customers, prices and private notes stay out.
+"""
+
+import json
+import os
+import shutil
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+from registry.catalogue import clear, complaints, evidence, files, jobs, ledger, marks, permissions, settings, support, words, works
+from registry.clearance.shown import as_json
+from registry.errors import RegistryError
+from registry.exchange import complaint_index
+from registry.facts import edtf
+
+PRIVATE = ("customer", "price", "notes")
+ENDINGS = {"image/png": ".png", "image/jpeg": ".jpg", "image/gif": ".gif", "image/webp": ".webp", "image/tiff": ".tif",
+           "image/svg+xml": ".svg", "application/pdf": ".pdf", "text/plain": ".txt"}
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What is on record about one job of a complaint; `answer` is None when the job can no longer be judged."""
+
+    job: object
+    decisions: tuple
+    answer: object
+    why_not: str
+    supports: tuple
+    permissions: tuple
+    searches: tuple
+    complaints: tuple
+
+
+@dataclass(frozen=True, slots=True)
+class Dossier:
+    """All that goes into the folder of a complaint on a day (number)."""
+
+    complaint: object
+    day: int
+    shop: str
+    jobs: tuple
+    works: tuple
+    evidence: dict
+    marks: tuple
+    head: str
+    files: tuple
+
+
+def collect(catalogue, key, day):
+    """The Dossier of a complaint on a day number."""
+    complaint = complaints.get(catalogue, key)
+    at = clear.desk(catalogue, day)
+    about = tuple(_about(at, one) for one in complaint.jobs)
+    records = _works(catalogue, complaint, about)
+    proofs = {record.key: tuple(evidence.of_work(catalogue, record.key)) for record in records}
+    found = tuple(marks.get(catalogue, one) for one in _mark_keys(catalogue, complaint, about, records))
+    return Dossier(complaint, day, settings.get(catalogue, "name"), about, records, proofs, found, _head(catalogue),
+                   _digests(complaint, records, proofs, about))
+
+
+def _about(at, key):
+    job = jobs.get(at.catalogue, key)
+    decided = tuple(ledger.rows(at.catalogue, "decision", key))
+    answer, why_not, supports = None, "", ()
+    try:
+        answer = clear.answer(at, job, want=0)
+        supports = support.of_job(at, answer)
+    except RegistryError as error:  # no market on record, say: the folder is made all the same
+        why_not = str(error)
+    used = _used(at.catalogue, job)
+    given = tuple(one for record in used for one in permissions.of_work(at.catalogue, record.key))
+    places = [place.place for market in answer.markets for place in market.places] if answer else []
+    looked = tuple(marks.searches(at.catalogue, places, filter(None, (job.wording, job.title)))) if job.wording else ()
+    return About(job, decided, answer, why_not, supports, given, looked, tuple(one.key for one in complaints.of_job(at.catalogue, key)))
+
+
+def _used(catalogue, job):
+    found = {}
+    for use in job.uses:
+        record = works.get(catalogue, use.work)
+        found |= {one.key: one for one in [record, *works.beneath(catalogue, record)]}
+    return tuple(found.values())
+
+
+def _works(catalogue, complaint, about):
+    found = {record.key: record for one in about for record in _used(catalogue, one.job)}
+    for key in complaint.works:
+        record = works.get(catalogue, key)
+        found |= {one.key: one for one in [record, *works.beneath(catalogue, record)]}
+    return tuple(found.values())
+
+
+def _mark_keys(catalogue, complaint, about, records):
+    keys = dict.fromkeys(complaint.marks)
+    for one in about:
+        keys |= dict.fromkeys(match.mark for market in (one.answer.markets if one.answer else ()) for place in market.places for match in place.matches)
+    return keys | dict.fromkeys(mark.key for record in records for mark in marks.of_work(catalogue, record.key))
+
+
+def _head(catalogue):
+    found = catalogue.db.execute("SELECT digest FROM ledger ORDER BY seq DESC LIMIT 1").fetchone()
+    return found[0] if found else ""
+
+
+def _digests(complaint, records, proofs, about):
+    """(SHA-256, what it is) of every kept file that belongs to the complaint, each once."""
+    found = {}
+    for digest, what in [(complaint.file, "the complaint as received"), *((one.file, f"answer of {one.answered}") for one in complaint.answers),
+                         *((record.picture, f"picture of {record.key}") for record in records),
+                         *((one.file, f"evidence for {one.fact} of {key}") for key, many in proofs.items() for one in many),
+                         *((one.document, f"permission p{one.id} for {one.work}") for part in about for one in part.permissions)]:
+        if digest:
+            found.setdefault(digest, what)
+    return tuple(found.items())
+
+
+# --- writing ----------------------------------------------------------------------------------------
+
+def write(catalogue, key, out, day):
+    """The Dossier of a complaint, after it was written into a new or empty folder; nothing half-written stays."""
+    out = Path(out)
+    if out.exists() and (not out.is_dir() or any(out.iterdir())):
+        raise RegistryError(f"{out} is there already and is not an empty folder; name a new one.")
+    dossier = collect(catalogue, key, day)
+    beside = out.with_name(f"{out.name}.{os.getpid()}.new")
+    try:
+        beside.mkdir(parents=True)
+        _fill(catalogue, dossier, beside)
+        if out.exists():
+            out.rmdir()
+        beside.rename(out)
+    except OSError as error:
+        raise RegistryError(f"The folder {out} could not be written: {error.strerror}.") from None
+    finally:
+        shutil.rmtree(beside, ignore_errors=True)
+    return dossier
+
+
+def _fill(catalogue, dossier, folder):
+    lost = []
+    names = {digest: _copy(catalogue, digest, folder / "files", lost) for digest, _what in dossier.files}
+    for name, value in objects(catalogue, dossier).items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(json.dumps(value, ensure_ascii=False, indent=2) + "\n", encoding="utf-8")
+    text = complaint_index.text(dossier, [(names[digest], what, digest) for digest, what in dossier.files if names[digest]], lost)
+    (folder / "index.txt").write_text(text, encoding="utf-8")
+
+
+def _copy(catalogue, digest, folder, lost):
+    """The name under which a kept file was copied, None when it is not what it was; its digest is compared."""
+    try:
+        kept = files.get(catalogue, digest)
+        content = files.read(catalogue, digest)
+    except RegistryError as error:
+        lost.append(str(error))
+        return None
+    folder.mkdir(exist_ok=True)
+    name = digest[:16] + ENDINGS.get(kept.media_type, ".bin")
+    (folder / name).write_bytes(content)
+    return f"files/{name}"
+
+
+def objects(catalogue, dossier):
+    """{path in the folder: object} of all records, ready for JSON."""
+    complaint = asdict(dossier.complaint) | {"state": dossier.complaint.state}
+    found = {"complaint.json": complaint | {"as_of": edtf.iso(dossier.day), "missing": complaint_index.missing(dossier), "not_legal_advice": words.ADVICE}}
+    for one in dossier.jobs:
+        found[f"jobs/{one.job.key}.json"] = {
+            "job": {name: value for name, value in asdict(one.job).items() if name not in PRIVATE}, "left_out": list(PRIVATE),
+            "decisions": [_row(row) for row in one.decisions], "answer_today": as_json(one.answer) if one.answer else None, "no_answer": one.why_not or None,
+            "rests_on": [_support(each) for each in one.supports], "permissions": [asdict(each) for each in one.permissions],
+            "searches": [asdict(each) for each in one.searches], "complaints": list(one.complaints),
+        }
+    for record in dossier.works:
+        found[f"works/{record.key}.json"] = {
+            "work": {name: value for name, value in asdict(record).items() if name not in PRIVATE}, "left_out": ["notes"],
+            "evidence": [asdict(one) for one in dossier.evidence[record.key]],
+            "assessments": [_row(row) for row in ledger.rows(catalogue, "assessment", record.key)],
+        }
+    found["marks.json"] = [{"key": mark.key, **asdict(mark)} for mark in dossier.marks]
+    found["ledger.json"] = {"head": dossier.head, "complaint": [_row(row) for kind in ("complaint", "complaint_answer") for row in ledger.rows(catalogue, kind, dossier.complaint.key)]}
+    return found
+
+
+def _row(row):
+    return {"seq": row.seq, "at": row.at, "kind": row.kind, "subject": row.subject, "body": row.body, "previous": row.previous, "digest": row.digest}
+
+
+def _support(one):
+    return {"work": one.work, "fact": one.fact, "value": one.value, "places": list(one.places), "basis": one.basis, "evidence": [each.id for each in one.evidence]}
