@@ -27,7 +27,7 @@ def rulebook():
 
 def build(read):
     """A Rulebook from a function like data.read_text; BadLaw when a data file is wrong."""
-    vocabulary = read_vocabulary(read("facts.toml"))
+    vocabulary = read_vocabulary(read("facts.toml"), _codes(read("places.csv")))
     groups = {name: g["members"] for name, g in tomllib.loads(read("markets.toml"))["group"].items()}
     tables = tomllib.loads(read("treaties.toml"))
 
@@ -77,8 +77,11 @@ def places(names, book=None, own=None):
 @lru_cache(maxsize=1)
 def place_names():
     """Plain English names of the countries and territories of ISO 3166-1, by code."""
-    lines = data.read_text("places.csv").splitlines()[1:]
-    return dict(line.split(",", 1) for line in lines if line)
+    return _codes(data.read_text("places.csv"))
+
+
+def _codes(text):
+    return dict(line.split(",", 1) for line in text.splitlines()[1:] if line)
 
 
 def covered(book=None):

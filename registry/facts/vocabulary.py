@@ -27,6 +27,7 @@ class Fact:
     frees: bool = False
     shown: str = ""
     several: str = "any"
+    places: frozenset = frozenset()  # for countries: the codes allowed, or none to allow any two capitals
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,11 +42,14 @@ class Vocabulary:
         return self.facts[name]
 
 
-def read_vocabulary(text):
-    """The vocabulary in a TOML text; BadLaw with the entry when a key or type is not allowed."""
+def read_vocabulary(text, places=()):
+    """The vocabulary in a TOML text; BadLaw with the entry when a key or type is not allowed.
+
+    `places` are the country codes that facts may hold; without them any two capitals are allowed.
+    """
     facts = {}
     for entry in tomllib.loads(text).get("fact", ()):
-        facts[entry.get("name", "?")] = _fact(entry)
+        facts[entry.get("name", "?")] = _fact(entry, frozenset(places))
     of = {owner: {f.name: f for f in facts.values() if f.of == owner} for owner in OWNERS}
     for fact in list(facts.values()):
         if fact.shown:
@@ -53,7 +57,7 @@ def read_vocabulary(text):
     return Vocabulary(facts, of)
 
 
-def _fact(entry):
+def _fact(entry, places):
     name = entry.get("name", "?")
     for key in entry:
         if key not in KEYS:
@@ -62,4 +66,4 @@ def _fact(entry):
         if entry.get(key) not in allowed:
             raise BadLaw(f"facts.toml, fact {name}: {key} is '{entry.get(key)}'; allowed are {', '.join(allowed)}.")
     values = {k: tuple(v) if isinstance(v, list) else v for k, v in entry.items()}
-    return Fact(**values)
+    return Fact(**values, places=places if entry["type"] in ("country", "countries") else frozenset())

@@ -125,9 +125,11 @@ def _edtf(_fact, value, at):
     return span
 
 
-def _country(_fact, value, at):
-    if value == UNKNOWN or (isinstance(value, str) and _COUNTRY.match(value)):
+def _country(fact, value, at):
+    if value == UNKNOWN or (isinstance(value, str) and _COUNTRY.match(value) and (not fact.places or value in fact.places)):
         return value
+    if isinstance(value, str) and _COUNTRY.match(value):
+        raise BadFacts(f"field {at} is \"{value}\", which is no country code of ISO 3166-1; the United Kingdom is \"GB\", and a state that is gone goes by one of today.")
     raise BadFacts(f"field {at} is {_shown(value)}; allowed are two capital letters of ISO 3166-1, such as \"GB\", or \"unknown\".")
 
 
