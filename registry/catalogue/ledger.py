@@ -7,9 +7,9 @@ The digest of a row is the SHA-256 of the canonical JSON of {seq, at, kind, subj
 import json
 from dataclasses import dataclass
 
+from registry.catalogue import chain
 from registry.catalogue.canonical import canonical, digest
 from registry.catalogue.store import now, transaction
-from registry.errors import RegistryError
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,35 +77,13 @@ def _row(found):
 
 
 def verify(catalogue, head=None):
-    """The Chain as it stands: each row is reckoned anew and compared with what is stored.
+    """The Chain as it stands: each row is reckoned anew and compared with what is stored (all else: `verify.verify`).
 
     Rows cut off at the end leave a chain that is whole in itself; they are found only when the last digest,
     noted elsewhere, is given as `head`.
     """
-    faults, seq, previous = [], 0, ""
-    for row in catalogue.db.execute("SELECT * FROM ledger ORDER BY seq"):
-        faults += _faults(row, seq + 1, previous)
-        seq, previous = row["seq"], row["digest"]
-    if head is not None and previous != head:
-        known = catalogue.db.execute("SELECT seq FROM ledger WHERE digest = ?", (head,)).fetchone()
-        if not known:
-            faults.append("The ledger does not hold the digest that was noted; rows were removed or replaced.")
-    count = catalogue.db.execute("SELECT count(*) FROM ledger").fetchone()[0]
-    return Chain(count, previous, tuple(faults))
-
-
-def _faults(row, seq, previous):
-    """Sentences about one stored row that should be number `seq` and name `previous`."""
-    name = f"Row {row['seq']} of the ledger"
-    if row["seq"] != seq:
-        yield f"{name} stands where row {seq} should; rows are missing."
-    if row["previous"] != previous:
-        yield f"{name} does not name the digest of the row before it."
-    try:
-        body = json.loads(row["body"])
-        same = canonical(body) == row["body"]
-        right = _digest(row["seq"], row["at"], row["kind"], row["subject"], body, row["previous"]) == row["digest"]
-    except (ValueError, RegistryError):
-        same, right = False, False
-    if not right or not same:
-        yield f"{name} was changed after it was written."
+    faults = []
+    found = chain.walk(catalogue.db, lambda _entry, says: faults.append(says), head)
+    if head is not None and found.noted is None and head != found.head:
+        faults.append("The ledger does not hold the digest that was noted; rows were removed or replaced.")
+    return Chain(found.rows, found.head, tuple(faults))

@@ -32,6 +32,8 @@ COMMANDS = {  # command: (module, what it does)
     "evidence add": ("evidence_add", "Records a document or a word that supports a fact."),
     "evidence list": ("evidence_list", "Lists the evidence, of one work or of all."),
     "gaps": ("gaps", "Lists decisive facts that rest on no evidence."),
+    "verify": ("verify", "Says whether anything recorded was changed, and what."),
+    "head": ("head", "Prints the head of the ledger, to be kept elsewhere."),
     "clear": ("clear", "Records that a person cleared a job, and on what answers."),
     "due": ("due", "Lists changes since decisions, and what runs out soon."),
     "calendar": ("calendar", "Lists what becomes free when; also as an iCalendar file."),
