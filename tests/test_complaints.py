@@ -5,7 +5,7 @@ import json
 import kept
 import pytest
 
-from registry.catalogue import complaints, evidence, files, jobs, ledger, marks, settings, store, works
+from registry.catalogue import complaints, evidence, files, jobs, ledger, marks, settings, store, watch, works
 from registry.errors import BadDate, RegistryError, UnknownRecord
 from registry.exchange import complaint_folder, complaint_index
 from registry.facts import edtf
@@ -175,3 +175,12 @@ def test_a_failed_complaint_leaves_no_file_behind(catalogue, capsys, tmp_path):
     command = kept.Command(catalogue.folder, capsys)
     assert "There is no job 'mug'" in command.refused("complaint", "add", "--from", "X", "--claim", "y", "--job", "mug", "--file", str(letter))
     assert kept.files_of(catalogue) == before and store.open_catalogue(catalogue.folder).db.execute("SELECT count(*) FROM files").fetchone()[0] == 2
+
+
+def test_an_unanswered_complaint_and_a_mark_that_runs_out_are_due(catalogue):
+    marks.change(catalogue, "m1", state="registered", expires="2026-12-20", look_again="2026-11-01")
+    found = [(one.what, one.key, one.day) for one in watch.due(catalogue, DAY).ending]
+    assert found == [("mark look-up", "m1", "2026-11-01"), ("complaint", "c1", "2026-12-01"), ("mark", "m1", "2026-12-20")]
+    complaints.answer(catalogue, "c1", answered="2026-11-26", by="Ann", says="sent")
+    marks.change(catalogue, "m1", state="cancelled", look_again=None)
+    assert watch.due(catalogue, DAY).ending == ()

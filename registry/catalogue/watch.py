@@ -3,8 +3,9 @@
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import answers, clear, jobs
+from registry.catalogue import answers, clear, complaints, jobs
 from registry.catalogue.beside import marks_sha256
+from registry.catalogue.mark_rules import mark_rules
 from registry.errors import UnknownRecord
 from registry.facts import edtf
 
@@ -28,7 +29,7 @@ class Changed:
 
 @dataclass(frozen=True, slots=True)
 class Ending:
-    """Something with a day: what (permission, mark, mark look-up, decision), which, the day, whom or what it concerns."""
+    """Something with a day: what (permission, mark, mark look-up, complaint, decision), which, the day, whom or what it concerns."""
 
     what: str
     key: str
@@ -50,7 +51,7 @@ class Due:
 def due(catalogue, day, within=WITHIN):
     """The Due of a day number; `within` days ahead count as running out."""
     until = edtf.iso(day + within)
-    ending = sorted([*_permissions(catalogue, edtf.iso(day), until), *_marks(catalogue, until), *_look_again(catalogue, until)], key=lambda one: (one.day, one.what, one.key))
+    ending = sorted([*_permissions(catalogue, edtf.iso(day), until), *_marks(catalogue, until), *_complaints(catalogue, until), *_look_again(catalogue, until)], key=lambda one: (one.day, one.what, one.key))
     return Due(day, tuple(changed(catalogue, day)), tuple(ending), tuple(undecided(catalogue)))
 
 
@@ -122,12 +123,19 @@ def _open_jobs(catalogue, work):
 
 
 def _marks(catalogue, until):
-    for row in catalogue.db.execute("SELECT id, words, office, look_again, expires, state FROM marks ORDER BY id").fetchall():
-        name = f"'{row['words']}' ({row['office']})"
+    alive = [word for word, (standing, _says) in mark_rules().states.items() if standing in ("live", "pending")]
+    rows = catalogue.db.execute("SELECT id, words, office, look_again, expires, state FROM marks WHERE look_again <= ?1 OR expires <= ?1 ORDER BY id", (until,))
+    for row in rows.fetchall():
+        key, name = f"m{row['id']}", f"'{row['words']}' ({row['office']})"
         if row["look_again"] and row["look_again"] <= until:
-            yield Ending("mark look-up", str(row["id"]), row["look_again"], f"Look up the mark {name} again.")
-        if row["expires"] and row["expires"] <= until and row["state"] in ("live", "pending"):
-            yield Ending("mark", str(row["id"]), row["expires"], f"The mark {name} is recorded as {row['state']} and its registration ends: look up whether it was renewed.")
+            yield Ending("mark look-up", key, row["look_again"], f"Look up the mark {name} again.")
+        if row["expires"] and row["expires"] <= until and row["state"] in alive:
+            yield Ending("mark", key, row["expires"], f"The mark {name} is recorded as {row['state']} and its registration ends: look up whether it was renewed.")
+
+
+def _complaints(catalogue, until):
+    for one in complaints.waiting(catalogue, until):
+        yield Ending("complaint", one.key, one.deadline, f"The complaint {one.key} of {one.sender} waits for an answer.", one.jobs)
 
 
 def _look_again(catalogue, until):
