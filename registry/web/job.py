@@ -1,25 +1,149 @@
-"""The list of jobs and the page of one job: what it uses and the answer per market."""
+"""Jobs: the list, the page of one with its answer and decisions, the form, and the decision itself."""
 
-from registry.catalogue import answers, jobs, settings, store, works
-from registry.web.page import page, read, render
+import json
+
+from registry.catalogue import clear, complaints, decisions, jobs, ledger, settings, store, works
+from registry.catalogue.store import transaction
+from registry.clearance.model import HOLD
+from registry.errors import BadFacts, Conflict, RegistryError
+from registry.web import body, job_form, merge, said
+from registry.web.page import go, page, read, render, write
+
+SHOWN = 500
 
 
 @page
 async def listing(request, datasette):
-    """The page /jobs."""
-    found = await read(datasette, jobs.listed)
-    return await render(datasette, request, "jobs", {"jobs": found})
+    """The page /jobs with ?show=open or sold."""
+    show = request.args.get("show") or ""
+
+    def collect(catalogue):
+        found = [one for one in jobs.listed(catalogue, SHOWN) if not show or (show == "sold") == (one.sold_on is not None)]
+        decided = {row[0]: row[1] for row in catalogue.db.execute("SELECT subject, max(at) FROM ledger WHERE kind = 'decision' GROUP BY subject")}
+        return {"jobs": found, "decided": decided, "show": show, "shop": settings.everything(catalogue), "shown": SHOWN}
+
+    return await render(datasette, request, "jobs", await read(datasette, collect))
 
 
 @page
 async def show(request, datasette):
     """The page /job/KEY."""
-    key = request.url_vars["key"]
+    return await _page(request, datasette, request.url_vars["key"])
 
+
+async def _page(request, datasette, key, form=None, error="", status=200):
     def collect(catalogue):
         job, day = jobs.get(catalogue, key), store.today()
-        codes = settings.opened(catalogue, job.markets)
-        return {"job": job, "day": day, "answer": answers.answer_job(catalogue, job, codes, day),
-                "works": {use.work: works.get(catalogue, use.work) for use in job.uses}}
+        return {"job": job, "day": day, "form": form, "error": error, "shop": settings.everything(catalogue), **_answer(catalogue, job, day),
+                "works": {use.work: works.get(catalogue, use.work) for use in job.uses},
+                "decisions": list(reversed(ledger.rows(catalogue, "decision", key))), "complaints": complaints.of_job(catalogue, key)}
 
-    return await render(datasette, request, "job", await read(datasette, collect))
+    return await render(datasette, request, "job", await read(datasette, collect), status)
+
+
+def _answer(catalogue, job, day):
+    try:
+        found = clear.answer(clear.desk(catalogue, day), job)
+    except RegistryError as error:
+        return {"answer": None, "problem": str(error), "held": (), "seen": ""}
+    return {"answer": found, "problem": "", "held": [one.market for one in found.markets if one.decision == HOLD], "seen": seen(found)}
+
+
+def seen(answer):
+    """What the answer says, in short, so that a decision is taken on what was read and on nothing else."""
+    return json.dumps({one.market: one.decision for one in answer.markets}, sort_keys=True)
+
+
+@page
+async def decide(request, datasette):
+    """The address /job/KEY/decide, to which the decision form of a job is sent."""
+    key, form = request.url_vars["key"], await body.read(request)
+    try:
+        await write(datasette, lambda catalogue: _decide(catalogue, key, form))
+    except RegistryError as error:
+        return await _page(request, datasette, key, form, str(error).replace("--although", "the field for it"), 409 if isinstance(error, Conflict) else 400)
+    return go(f"/job/{key}?done=decided#decisions")
+
+
+def _decide(catalogue, key, form):
+    with transaction(catalogue):
+        job, day = jobs.get(catalogue, key), store.today()
+        if form.get("seen") and form.get("seen") != seen(clear.answer(clear.desk(catalogue, day), job, want=0)):
+            raise Conflict("The answer is another one than when this page was opened; read it again before you decide. What you typed is still in the form.")
+        return decisions.decide(catalogue, key, form.get("by"), form.get("note"), day, form.get("although") or None, form.get("look_again") or None)
+
+
+# --- the form -----------------------------------------------------------------------------------------
+
+@page
+async def new(request, datasette):
+    """The page /job/new: the form of a new job; the check page sends what was checked here."""
+    if request.method != "POST":
+        return await _form(request, datasette, None, body.Form({name: request.args.getlist(name) for name in request.args}))
+    form = await body.read(request)
+    values, errors = job_form.typed(form)
+    try:
+        if errors or form.get("look"):
+            raise BadFacts("")
+        job = await write(datasette, lambda catalogue: _add(catalogue, values))
+    except RegistryError as error:
+        found = errors or ({} if form.get("look") else job_form.lines(error))
+        return await _form(request, datasette, None, form, found, 200 if form.get("look") else 400)
+    return go(f"/job/{job.key}?done=job")
+
+
+def _add(catalogue, values):
+    with transaction(catalogue):
+        job = jobs.add(catalogue, title=values.get("title", ""))
+        return job_form.keep(catalogue, job.key, job.version, values)
+
+
+@page
+async def edit(request, datasette):
+    """The page /job/KEY/edit: the form of a kept job, and a merge when two people edit it."""
+    key = request.url_vars["key"]
+    if request.method != "POST":
+        return await _form(request, datasette, key)
+    form = await body.read(request)
+    values, errors = job_form.typed(form)
+    try:
+        if errors or form.get("look"):
+            raise BadFacts("")
+        await write(datasette, lambda catalogue: _keep(catalogue, key, form.number("version"), values))
+    except Conflict:
+        return await _form(request, datasette, key, form, {}, 409, values)
+    except RegistryError as error:
+        found = errors or ({} if form.get("look") else job_form.lines(error))
+        return await _form(request, datasette, key, form, found, 200 if form.get("look") else 400)
+    return go(f"/job/{key}?done=saved")
+
+
+def _keep(catalogue, key, version, values):
+    with transaction(catalogue):
+        return job_form.keep(catalogue, key, version, values)
+
+
+async def _form(request, datasette, key, form=None, errors=None, status=200, conflict=None):
+    def collect(catalogue):
+        job = jobs.get(catalogue, key) if key else None
+        now = job_form.flat(job) if job else {}
+        differences, shown, base = [], form, merge.unpacked(form.get("base")) if form is not None else now
+        if conflict is not None:
+            values, differences = merge.merged(base, now, conflict)
+            shown, base = body.Form(job_form.as_form(values)), now
+        elif form is None:
+            shown = body.Form(job_form.as_form(now))
+        rows, problems = job_form.chosen(catalogue, shown)
+        kept = conflict is not None or form is None
+        return {"job": job, "form": shown, "errors": errors or {}, "rows": rows, "problem": " ".join(problems), "offered": job_form.offered(catalogue, shown),
+                "differences": [(_label(one.path), one) for one in differences], "parts": jobs.PARTS, "purposes": jobs.PURPOSES, "products": job_form.product_names(),
+                "version": (job.version if job else 0) if kept else form.get("version"), "base": merge.packed(base), "shop": settings.everything(catalogue)}
+
+    return await render(datasette, request, "job_edit", await read(datasette, collect), status)
+
+
+def _label(path):
+    if not path.startswith("use."):
+        return said.label(path)
+    work, _, part = path[4:].rpartition(".")
+    return f"Use of {work} as {part}"

@@ -9,7 +9,7 @@ from datasette.utils.asgi import Response
 from registry.catalogue import settings, store, words
 from registry.errors import Conflict, RegistryError, UnknownRecord
 from registry.rulebook import place_names
-from registry.web import said
+from registry.web import links, said
 from registry.web.guard import OWN_POLICY
 
 DATABASE = "catalogue"
@@ -58,7 +58,7 @@ async def show(request, datasette, name, collect, status=200):
 async def render(datasette, request, name, context, status=200):
     """A page from one of our templates, with what all of them show."""
     shared = {"words": words, "said": said, "place_names": place_names(), "advice": words.ADVICE, "path": request.path, "nav": NAV,
-              "asked": request.args}
+              "asked": request.args, "answer_to": links.answer_to}
     if "shop" not in context:
         shared["shop"] = await read(datasette, settings.everything)
     html = await datasette.render_template(f"registry_{name}.html", {**shared, **context}, request=request)

@@ -3,7 +3,7 @@
 import re
 
 from registry.web import (
-    ask, calendar, complaints, due, evidence, home, job, law, marks, permissions, picture, places, settings, work, work_edit, work_new,
+    ask, calendar, check, complaints, due, evidence, home, job, law, marks, permissions, picture, places, settings, work, work_edit, work_new,
 )
 
 KEY = r"(?P<key>[^/]+)"
@@ -17,7 +17,11 @@ ROUTES = [
     (rf"^/work/{KEY}/evidence$", evidence.add),
     (rf"^/work/{KEY}/places$", places.show),
     (r"^/jobs$", job.listing),
+    (r"^/check$", check.show),
+    (r"^/job/new$", job.new),
     (rf"^/job/{KEY}$", job.show),
+    (rf"^/job/{KEY}/edit$", job.edit),
+    (rf"^/job/{KEY}/decide$", job.decide),
     (r"^/marks$", marks.listing),
     (r"^/permissions$", permissions.listing),
     (r"^/complaints$", complaints.listing),

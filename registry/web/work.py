@@ -36,7 +36,7 @@ def collected(catalogue, key, codes, day):
         "record": record, "line": line, "above": above(catalogue, record), "codes": codes, "day": day, "answers": answers,
         "drawing": timeline.draw(works.facts_of(record), [(a["name"], a["decision"], a["earliest"], a["latest"]) for a in answers], day),
         "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)), "facts": facts_shown(record, evidence.of_work(catalogue, key)),
-        "permissions": permissions.of_work(catalogue, key), "marks": [one for one in marks.listed(catalogue) if key in one.works],
+        "permissions": permissions.of_work(catalogue, key), "marks": marks.of_work(catalogue, key),
         "jobs": [jobs.get(catalogue, name) for name in jobs.of_work(catalogue, key)],
     }
 

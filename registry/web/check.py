@@ -1,0 +1,88 @@
+"""Check before anything is made: works, traits, wording, markets, with "what if" for facts that are not known."""
+
+from registry.catalogue import clear, jobs, settings, store
+from registry.clearance import suppose
+from registry.errors import RegistryError
+from registry.rulebook import rulebook
+from registry.web import body, job_form, said
+from registry.web.page import page, read, render
+
+WANT = 6  # questions that are ranked, and offered as switches
+INSTEAD = {"publications": "date", "creators": "died", "publications.date": "date", "publications.country": "country"}
+
+
+@page
+async def show(request, datasette):
+    """The page /check: ?work=KEY&product=&purpose=&markets=&wording=..., ?job=KEY to begin with a job, ?if.KEY.fact= to suppose."""
+    given = body.Form({name: request.args.getlist(name) for name in request.args})
+    part = "check_answer" if request.args.get("part") == "answer" else "check"
+    return await render(datasette, request, part, await read(datasette, lambda catalogue: _collected(catalogue, given)))
+
+
+def _collected(catalogue, given):
+    form = _begun(catalogue, given)
+    found, errors = job_form.columns(form)
+    found["markets"] = found.get("markets") or settings.get(catalogue, "markets") or ["US"]
+    rows, problems = job_form.chosen(catalogue, form)
+    job, day = job_form.unsaved(form, found), store.today()
+    context = {"form": form, "rows": rows, "offered": job_form.offered(catalogue, form), "parts": jobs.PARTS, "purposes": jobs.PURPOSES, "errors": errors,
+               "markets": found["markets"], "products": job_form.product_names(), "day": day, "answer": None, "switches": [], "told": [],
+               "shop": settings.everything(catalogue), "of_job": form.get("job")}
+    if problems or not (rows or job.wording):
+        return context | {"problem": " ".join(problems)}
+    try:
+        return context | _answered(catalogue, form, job, day)
+    except RegistryError as error:
+        return context | {"problem": str(error)}
+
+
+def _begun(catalogue, given):
+    """The form as given; one that only names a job is filled with what that job holds."""
+    if not given.get("job") or any(name in given.texts for name in ("product", "work.0", "work")):
+        return given
+    values = job_form.flat(jobs.get(catalogue, given.get("job")))
+    return body.Form(job_form.as_form(values) | given.texts)
+
+
+def _answered(catalogue, form, job, day):
+    """The answer as things are, or as supposed, with the switches that can be turned."""
+    told = suppositions(form)
+    plain = clear.answer(clear.desk(catalogue, day), job, None, (), WANT)
+    found = clear.answer(clear.desk(catalogue, day), job, None, told, 0) if told else plain
+    return {"answer": found, "plain": plain, "told": [(one.about, said.label(one.path), said.value(one.value)) for one in told],
+            "switches": switches(form, [one.ask for one in plain.next])}
+
+
+def suppositions(form):
+    """The Suppositions of a form: fields such as if.w1.us_renewed that are not empty."""
+    found = []
+    for name in form.texts:
+        if name.startswith("if.") and form.get(name):
+            key, _, fact = name[3:].rpartition("/")
+            found.append(suppose.read(f"{key}:{fact}={form.get(name)}"))
+    return found
+
+
+def switches(form, asks):
+    """What can be supposed: (field, label, about, kind, choices, value) for questions about facts, and for what is supposed now."""
+    wanted = [(ask.about, _fact(ask.fact)) for ask in asks if _fact(ask.fact)]
+    wanted += [tuple(name[3:].rpartition("/")[::2]) for name in form.texts if name.startswith("if.") and form.get(name)]
+    return [_switch(form, about, fact) for about, fact in dict.fromkeys(wanted)]
+
+
+def _fact(name):
+    """The fact by whose name something is supposed; "" when it cannot be."""
+    if name == "originality":
+        return name
+    return INSTEAD.get(name) or (name if name in rulebook().vocabulary.facts else "")
+
+
+def _switch(form, about, fact):
+    field = f"if.{about}/{fact}"
+    if fact == "originality":
+        kind, choices = "select", (("faithful_copy", "a faithful copy"), ("new_expression", "something new"))
+    else:
+        known = rulebook().vocabulary.facts[fact]
+        kind = "select" if known.type in ("bool", "choice") else "text"
+        choices = (("yes", "yes"), ("no", "no")) if known.type == "bool" else tuple((one, one.replace("_", " ")) for one in known.choices)
+    return {"field": field, "label": said.label(fact), "about": about, "kind": kind, "choices": choices, "value": form.get(field)}
