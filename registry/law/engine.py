@@ -1,6 +1,6 @@
 """The replay: one branch of facts through the chain of acts of one jurisdiction on one day."""
 
-from registry.law.node import ENDLESS, NOTHING, Unsettled, before, least, most, unknown
+from registry.law.node import ENDLESS, NOTHING, Unsettled, before, between, least, most, unknown
 from registry.law.world import EVER, NEVER, Others, Split, World
 
 
@@ -13,15 +13,22 @@ def replay(law, world, compare=True):
     for entry in law.never:
         if entry.when(world):
             return NOTHING, (entry.rule,)
-    for entry in law.doubts:
-        if entry.start <= world.as_of and entry.when(world):
-            return entry.term(world), (entry.rule,)
-    end, trail = _chain(law, world, compare)
+    doubted = _doubted(law, world)
+    end, trail = doubted or _chain(law, world, compare)
     if end is None:
         raise Unsettled("not_covered")
     for entry in law.related:
-        end, trail = _related(entry, world, end, trail)
+        # a right that follows the main term comes on top of a doubt; longer readings of the main term are its own matter
+        if doubted is None or entry.after_expiry is not None:
+            end, trail = _related(entry, world, end, trail)
     return end, trail
+
+
+def _doubted(law, world):
+    for entry in law.doubts:
+        if entry.start <= world.as_of and entry.when(world):
+            return entry.term(world), (entry.rule,)
+    return None
 
 
 def _covered(law, world):
@@ -157,12 +164,17 @@ def home_protected(world, day, fact):
 def _related(entry, world, end, trail):
     if entry.start > world.as_of or not entry.when(world):
         return end, trail
-    if entry.after_expiry is not None and not _came_after(entry.after_expiry(world), end):
-        return end, trail
     right = entry.term(world)
     if right.hi <= end.lo:
         return end, trail
-    return most((end, right)), (*trail, entry.rule)
+    later = most((end, right))
+    if entry.after_expiry is not None:
+        try:
+            if not _came_after(entry.after_expiry(world), end):
+                return end, trail
+        except Unsettled as gap:  # it is open whether the main term was over by then
+            later = between(end, later, gap.cause, gap.rule)
+    return later, (*trail, entry.rule)
 
 
 def _came_after(event, end):
