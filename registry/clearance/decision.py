@@ -6,12 +6,11 @@ from registry.clearance import lettering, traits
 from registry.clearance.ground import day_words, listed
 from registry.clearance.layers import asked, chain
 from registry.clearance.markets import market
+from registry.clearance.marks import EXACT
 from registry.clearance.model import (
     HOLD, NEVER, NO_BAR, OPEN, SOON, WORST, Caution, Ask, JobAnswer, MarketAnswer, PlaceAnswer,
 )
 from registry.clearance.pieces import piece, source, stray
-
-EXACT = "exact-same-goods-live"
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,7 +53,7 @@ def prepared(text):
         if not piece.squashed:
             continue
         pieces.append(piece)
-        for key in whole_keys(piece, end - start <= (3 if many else WIDEST)):
+        for key in whole_keys(piece, end - start <= (3 if many else 4) or (start, end) in spans):
             index.setdefault(key, []).append((_WHOLE, number))
         if (start, end) in spans:
             whole.add(number)

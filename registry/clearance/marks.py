@@ -197,6 +197,8 @@ def _sentence(field, work, like, mark, state, why_held, why_same, strength):
         text += " Use-based rights may remain."
     if strength == EXACT:
         text += " Hold."
+        if field not in ("wording", "listing"):
+            text += " If these words stand neither on the product nor on its label or listing, a person may decide so, with that reason."
     if mark.avoid:
         text += f" To avoid: {mark.avoid}."
     return text
