@@ -1,0 +1,48 @@
+"""The buyer's card as HTML: where the picture comes from, what was found for each market, whom to credit."""
+
+from registry.catalogue import words
+from registry.exchange.markup import day, esc, field, items, page as whole, picture, section, stamp, table, where
+
+
+def page(found, pictures):
+    """The whole page for the buyer's part of a sheet; `pictures` are addresses by SHA-256."""
+    job = found["job"]
+    image = pictures.get(found["picture"])
+    figure = f'<figure>{picture(image, job["title"])}</figure>' if image else ""
+    head = (f'<header class="head{"" if figure else " bare"}"><div>{field("shop", found["shop"], "p", "shop")}{field("job.title", job["title"], "h1")}'
+            f'{field("job.product", job["product"], "p", "what")}</div>{figure}</header>')
+    body = "".join((head, _source(found), _markets(found), _credits(found), _foot(found)))
+    return whole(f"Where it comes from: {job['title']}", f'<main class="card">{body}</main>').replace("<body>", '<body class="card">')
+
+
+def _source(found):
+    works = {work["key"]: work for work in found["works"]}
+    parts = []
+    for use in found["uses"]:
+        steps = [_work(works[key]) for key in use["chain"]]
+        changes = [f"changed by hand: {esc(use['changes'])}"] if use["changes"] else []
+        parts.append((f"<h3>{esc(use['part'].capitalize())}</h3>" if len(found["uses"]) > 1 else "") + items([*steps, *changes], "ol"))
+    return section("Where it comes from", *parts)
+
+
+def _work(work):
+    key = work["key"]
+    made = "made by the shop" if work["own"] else ", ".join(part for part in (work["makers"], f"first published {day(work['first_published'])}" if work["first_published"] else "") if part)
+    return field(f"work.{key}.title", work["title"] or key) + (f' <span class="hint">{esc(made)}</span>' if made else "")
+
+
+def _markets(found):
+    rows = [(field(f"market.{one['market']}", where(one["market"])), stamp(one["decision"], words.MARKET[one["decision"]]), esc(f"since {day(one['free_from'])}" if one["free_from"] and one["decision"] == "no_bar_found" else "")) for one in found["markets"]]
+    rests = found["rests"]
+    told = f'<p class="small">The answers hang on {rests["decisive"]} recorded facts, of which {rests["on_evidence"]} rest on evidence that the shop keeps.</p>' if rests["decisive"] else ""
+    return section(f"Copyright, as looked up on {day(found['as_of'])}", table(("Place", "Found", ""), rows, "answers"), told)
+
+
+def _credits(found):
+    return section("Credit", items([f"{esc(one['work'])}: {esc(one['credit_line'])}" for one in found["credits"]]))
+
+
+def _foot(found):
+    decided = f"Decided by the shop on {day(found['decided']['at'])} (row {found['decided']['row']} of its ledger). " if found["decided"] else ""
+    return (f'<footer><p>{esc(found["not_legal_advice"])}</p><p class="small">{esc(decided)}Reference {field("job.key", found["job"]["key"])}. '
+            f'The shop keeps the full sheet with its sources. Head of its ledger, row {found["ledger"]["row"]}: <code>{field("ledger.head", found["ledger"]["head"])}</code></p></footer>')
