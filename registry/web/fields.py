@@ -4,6 +4,8 @@ import re
 from dataclasses import dataclass
 
 from registry.errors import BadFacts, RegistryError
+from registry.exchange.countries import code_of
+from registry.exchange.table_in import told
 from registry.facts.work import UNKNOWN, read_work
 from registry.rulebook import place_names, rulebook
 from registry.web import dates, said
@@ -106,29 +108,24 @@ def _plain(fact, text):
 
 def code(text):
     """The code of a place written as code or name; what is neither stays for the validator to refuse."""
-    text = text.strip()
-    if text.lower() in (UNKNOWN, "looked for, not found"):
-        return UNKNOWN
-    if len(text) == 2:
-        return text.upper()
-    return next((code for code, name in place_names().items() if name.casefold() == text.casefold()), text)
+    return UNKNOWN if text.strip().lower() in (UNKNOWN, "looked for, not found") else code_of(text)
 
 
 def _check(path, name, found):
     owner = LISTS.get(path.partition(".")[0])
     facts = {path.partition(".")[0]: [{name: found}]} if owner else {path: found}
+    if fact_of(name).type in ("country", "countries"):
+        _check_place(found)
     try:
         read_work(facts, rulebook().vocabulary)
     except BadFacts as error:
-        raise BadFacts(re.sub(r"^field \S+(?: is|:) ", "", str(error))) from None
-    if owner == "publication" or name in ("nationality", "domicile", "government_of", "held_in"):
-        _check_place(name, found)
+        raise BadFacts(told(error)) from None
 
 
-def _check_place(name, found):
+def _check_place(found):
     for one in found if isinstance(found, list) else [found]:
-        if fact_of(name).type in ("country", "countries") and one != UNKNOWN and one not in place_names():
-            raise BadFacts(f"“{one}” is no country; type its name or its two-letter code, such as GB.")
+        if one != UNKNOWN and one not in place_names():
+            raise BadFacts(f"“{one}” is no country on record; type its name or its two-letter code, such as GB.")
 
 
 def paths(form, facts=None):

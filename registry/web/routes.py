@@ -3,12 +3,14 @@
 import re
 
 from registry.web import (
-    ask, calendar, check, complaints, due, evidence, home, job, law, marks, permissions, picture, places, settings, work, work_edit, work_new,
+    ask, calendar, check, complaints, date, due, evidence, home, job, law, mark_edit, marks, marks_table, permissions, picture, places, settings, work, work_edit, work_new, works_table,
 )
 
 KEY = r"(?P<key>[^/]+)"
 ROUTES = [
     (r"^/$", home.show),
+    (r"^/works/table$", works_table.bring),
+    (r"^/date$", date.show),
     (r"^/work/new$", work_new.new),
     (rf"^/work/{KEY}$", work.show),
     (rf"^/work/{KEY}/edit$", work_edit.edit),
@@ -23,6 +25,12 @@ ROUTES = [
     (rf"^/job/{KEY}/edit$", job.edit),
     (rf"^/job/{KEY}/decide$", job.decide),
     (r"^/marks$", marks.listing),
+    (r"^/marks/search$", marks.search),
+    (r"^/marks/searched$", mark_edit.searched),
+    (r"^/marks/table$", marks_table.table),
+    (r"^/mark/new$", mark_edit.new),
+    (rf"^/mark/{KEY}$", marks.show),
+    (rf"^/mark/{KEY}/edit$", mark_edit.edit),
     (r"^/permissions$", permissions.listing),
     (r"^/complaints$", complaints.listing),
     (r"^/calendar$", calendar.show),

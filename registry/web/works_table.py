@@ -1,0 +1,65 @@
+"""Works from a table that somebody keeps already: what would be added is shown, every bad cell is named, then it is kept."""
+
+from registry.catalogue import works
+from registry.catalogue.store import transaction
+from registry.errors import RegistryError
+from registry.exchange import table_in
+from registry.rulebook import rulebook
+from registry.web import body, held, said
+from registry.web.page import go, page, read, render, write
+
+SHOWN = 200  # rows of the preview
+EXAMPLE = "title,kind,creator1.name,creator1.died,publication1.date,publication1.country,notes\nHeron at Dawn,print,Ann Example,1934,1911~,GB,box 3"
+
+
+@page
+async def bring(request, datasette):
+    """The page /works/table: choose a CSV file, look at what it would add, keep it."""
+    form = await body.read(request) if request.method == "POST" else body.Form()
+    upload, error, table = form.file("table") or held.get(form.get("token")), "", None
+    if request.method == "POST" and not upload:
+        error = "No table was chosen, or it is held no longer; choose it again."
+    if upload:
+        try:
+            table = await read(datasette, lambda catalogue: _read(catalogue, upload))
+            if form.get("keep") and (form.get("rest") or not table.wrong):
+                count = await write(datasette, lambda catalogue: keep(catalogue, upload, bool(form.get("rest"))))
+                held.drop(form.get("token"))
+                return go(f"/?done=table&added={count}")
+        except RegistryError as refused:
+            error, table = str(refused), None
+    token = ("" if not table else form.get("token") if held.get(form.get("token")) is upload else held.hold(upload))
+    context = {"table": table, "error": error, "token": token, "name": upload.name if upload else "", "shown": SHOWN, "example": EXAMPLE, "columns": columns(),
+               "good": sum(1 for row in table.rows if not row.wrong) if table else 0}
+    return await render(datasette, request, "works_table", context, 400 if error else 200)
+
+
+def _read(catalogue, upload):
+    keys = {row[0] for row in catalogue.db.execute("SELECT key FROM works")}
+    return table_in.read_table(upload.content, rulebook().vocabulary, keys)
+
+
+def keep(catalogue, upload, rest):
+    """How many works were added: all rows or none; with `rest` those in which no cell is bad."""
+    with transaction(catalogue):
+        table = _read(catalogue, upload)
+        if table.wrong and not rest:
+            raise RegistryError(f"{len(table.wrong)} cells cannot be used; nothing was added.")
+        rows = [row for row in table.rows if not row.wrong]
+        for row in rows:
+            columns_ = {name: value for name, value in row.beside.items() if name not in ("key", "traits")}
+            try:
+                works.add(catalogue, row.facts, key=row.beside.get("key"), traits=row.beside.get("traits", ()), **columns_)
+            except RegistryError as error:
+                raise RegistryError(f"Line {row.line} of the table: {error} Nothing was added.") from None
+        return len(rows)
+
+
+def columns():
+    """(column, what it means) for the page: the facts of a work, of makers and publications, and what stands beside them."""
+    vocabulary = rulebook().vocabulary
+    found = [(name, fact.question) for name, fact in vocabulary.of["work"].items() if name not in ("id", "creators", "publications")]
+    found += [(f"{owner}1.{name}", fact.question) for owner in ("creator", "publication") for name, fact in vocabulary.of[owner].items()]
+    beside = {"key": "A short handle of your own.", "based_on": "The key of the version that this one was made from.", "originality": "Whether it adds anything: faithful_copy, new_expression or unknown.",
+              "own": "Whether the shop made it: yes or no.", "traits": "What this version shows first, with semicolons between.", "access_terms": "Terms of the source.", "notes": "Notes."}
+    return [(name, said.label(name.rpartition(".")[2]), question) for name, question in [*found, *beside.items()]]
