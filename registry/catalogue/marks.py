@@ -70,7 +70,7 @@ def insert(catalogue, linked=(), **columns):
     return number
 
 
-def change(catalogue, number, linked=None, **columns):
+def change(catalogue, number, /, linked=None, **columns):
     """The Mark after a change; what is not given stays, `linked` replaces the works it is linked to."""
     _check(columns, new=False)
     with transaction(catalogue) as db:

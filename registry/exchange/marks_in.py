@@ -17,15 +17,21 @@ def read(path):
     RegistryError names the line and the column that cannot be.
     """
     try:
-        with open(path, encoding="utf-8-sig", newline="") as file:
-            text = file.read(MOST + 1)
+        with open(path, "rb") as file:
+            content = file.read(MOST + 1)
     except OSError as error:
         raise RegistryError(f"The file {path} cannot be read: {error.strerror}.") from None
+    return rows(content, path)
+
+
+def rows(content, name):
+    """As `read`, of the bytes of a table; `name` is what the sentences call it."""
+    if len(content) > MOST:
+        raise RegistryError(f"The file {name} is larger than {MOST:,} bytes.")
+    try:
+        return _rows(content.decode("utf-8-sig"), name)
     except UnicodeDecodeError:
-        raise RegistryError(f"The file {path} is not text in UTF-8.") from None
-    if len(text) > MOST:
-        raise RegistryError(f"The file {path} is larger than {MOST:,} characters.")
-    return _rows(text, path)
+        raise RegistryError(f"The file {name} is not text in UTF-8.") from None
 
 
 def _rows(text, path):
@@ -54,21 +60,34 @@ def _rows(text, path):
 
 def record(catalogue, path, dry=False):
     """How many marks were recorded from a table; none when a row cannot be, whose line is then named. `dry` keeps none."""
-    rows = read(path)
+    return record_rows(catalogue, read(path), path, dry)
+
+
+def record_rows(catalogue, found, name, dry=False):
+    """As `record`, of rows from `read` or `rows`; `name` is what the sentences call the table."""
+    for line, error in problems(catalogue, found, keep=not dry):
+        raise type(error)(f"{name}, line {line}: {error}") from None
+    return len(found)
+
+
+def problems(catalogue, found, keep=False):
+    """(line, RegistryError) of every row that cannot be recorded; `keep` records all rows when there is no such row."""
+    wrong = []
     try:
         with transaction(catalogue):
-            for line, row in rows:
+            for line, row in found:
                 try:
-                    columns, works = _columns(row)
-                    marks.insert(catalogue, works, **columns)
+                    with transaction(catalogue):  # a part that can fail alone
+                        columns, works = _columns(row)
+                        marks.insert(catalogue, works, **columns)
                 except RegistryError as error:
-                    raise type(error)(f"{path}, line {line}: {error}") from None
-            if dry:
+                    wrong.append((line, error))
+            if wrong or not keep:
                 raise _Dry
             mark_index.file_all(catalogue)
     except _Dry:
         pass
-    return len(rows)
+    return wrong
 
 
 class _Dry(Exception):
