@@ -24,7 +24,7 @@ SHOWABLE = ("image/png", "image/jpeg", "image/gif", "image/webp", "image/svg+xml
 def collect(catalogue, key, day=None, private=False):
     """All that a sheet of a job (its key) shows, as plain values; `day` is a day number, today without one.
 
-    `private` adds customer, price and notes of the job. RegistryError when the job is not there or names no market.
+    `private` adds customer, price and notes of the job, and notes on permissions. RegistryError when the job is not there or names no market.
     """
     day = store.today() if day is None else day
     job, at = jobs.get(catalogue, key), clear.desk(catalogue, day)
@@ -43,7 +43,7 @@ def collect(catalogue, key, day=None, private=False):
         "works": [_work(record) for record in records],
         "facts": [fact for record in records for fact in _facts(catalogue, record, supports)],
         "answer": told, "rules": _rules(answer), "names": {code: place_names().get(code, code) for code in _codes(answer)},
-        "marks": _marks(catalogue, job, answer, records), "permissions": [_permission(one) for record in records for one in permissions.of_work(catalogue, record.key)],
+        "marks": _marks(catalogue, job, answer, records), "permissions": [_permission(one, private) for record in records for one in permissions.of_work(catalogue, record.key)],
         "decisions": [_decision(one) for one in decisions.of_job(catalogue, key)],
         "ledger": {"row": row, "head": head, "at": moment}, "rules_sha256": answers.rules_sha256(), "not_legal_advice": words.ADVICE,
     }
@@ -104,8 +104,9 @@ def _mark(one):
     return {"key": one.key, **{name: getattr(one, name) for name in names}, "classes": list(one.classes), "works": list(one.works)}
 
 
-def _permission(one):
-    return {**{name: list(value) if isinstance(value, tuple) else value for name, value in asdict(one).items()}, "id": f"p{one.id}"}
+def _permission(one, private):
+    kept = {name: list(value) if isinstance(value, tuple) else value for name, value in asdict(one).items() if private or name != "note"}
+    return {**kept, "id": f"p{one.id}"}
 
 
 def _decision(row):
