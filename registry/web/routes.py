@@ -3,7 +3,7 @@
 import re
 
 from registry.web import (
-    ask, calendar, check, complaints, date, due, evidence, home, job, law, mark_edit, marks, marks_table, permissions, picture, places, settings, work, work_edit, work_new, works_table,
+    ask, calendar, check, complaint_new, complaints, date, due, evidence, home, job, law, mark_edit, marks, marks_table, permissions, picture, places, settings, work, work_edit, work_new, works_table,
 )
 
 KEY = r"(?P<key>[^/]+)"
@@ -32,7 +32,13 @@ ROUTES = [
     (rf"^/mark/{KEY}$", marks.show),
     (rf"^/mark/{KEY}/edit$", mark_edit.edit),
     (r"^/permissions$", permissions.listing),
+    (r"^/permission/new$", permissions.new),
+    (r"^/permission/(?P<number>[0-9]{1,15})$", permissions.show),
     (r"^/complaints$", complaints.listing),
+    (r"^/complaint/new$", complaint_new.new),
+    (rf"^/complaint/{KEY}$", complaints.show),
+    (rf"^/complaint/{KEY}/answer$", complaint_new.answer),
+    (rf"^/complaint/{KEY}/folder\.zip$", complaints.folder),
     (r"^/calendar$", calendar.show),
     (r"^/due$", due.show),
     (r"^/settings$", settings.show),
