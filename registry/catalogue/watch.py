@@ -66,17 +66,25 @@ def changed(catalogue, day):
 
     A job is judged anew only when something moved that can matter: facts, law, permissions, marks, the job, the calendar.
     """
-    facts = dict(catalogue.db.execute("SELECT key, facts_sha256 FROM works"))
+    decided = [(subject, moment, json.loads(text)) for subject, moment, text in catalogue.db.execute(_LAST).fetchall()]
+    if not decided:
+        return
+    facts = _facts(catalogue, {work for _subject, _moment, body in decided for work in body["facts"]})
     versions = dict(catalogue.db.execute("SELECT key, version FROM jobs"))
     given = {}
     for number, work in catalogue.db.execute("SELECT permissions.id, works.key FROM permissions JOIN works ON works.id = permissions.work"):
         given.setdefault(work, set()).add(f"p{number}")
     rules, known, today, at = answers.rules_sha256(), marks_sha256(catalogue), edtf.iso(day), clear.desk(catalogue, day)
-    for subject, moment, text in catalogue.db.execute(_LAST).fetchall():
-        body = json.loads(text)
+    for subject, moment, body in decided:
         because = _moved(body, facts, versions.get(subject), given, rules, known, today)
         if because:
             yield from _compared(at, subject, moment, body, because)
+
+
+def _facts(catalogue, keys):
+    """The digest of the facts of each of these works that is still there."""
+    found = (catalogue.db.execute("SELECT key, facts_sha256 FROM works WHERE key = ?", (key,)).fetchone() for key in sorted(keys))
+    return dict(tuple(row) for row in found if row)
 
 
 def _moved(body, facts, version, given, rules, known, today):
