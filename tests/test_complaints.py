@@ -79,10 +79,11 @@ def test_answers_that_cannot_be(catalogue, given, says):
 def test_the_folder_holds_the_records_and_the_files(catalogue, tmp_path):
     complaint_folder.write(catalogue, "c1", tmp_path / "out", DAY)
     names = sorted(str(path.relative_to(tmp_path / "out")) for path in (tmp_path / "out").rglob("*") if path.is_file())
-    assert [name for name in names if not name.startswith("files/")] == ["complaint.json", "index.txt", "jobs/sign.json", "ledger.json", "marks.json", "works/gull.json"]
+    assert [name for name in names if not name.startswith("files/")] == ["complaint.json", "index.txt", "jobs/sign.html", "jobs/sign.json", "ledger.json", "marks.json", "works/gull.json"]
     copied = {path.read_bytes() for path in (tmp_path / "out" / "files").iterdir()}
     assert copied == {b"the letter as received", b"report"}
     job = json.loads((tmp_path / "out/jobs/sign.json").read_text())
+    assert "Gull sign" in (tmp_path / "out/jobs/sign.html").read_text(encoding="utf-8")
     assert job["answer_today"]["markets"][0]["market"] == "US" and job["decisions"] == [] and job["rests_on"]
     work = json.loads((tmp_path / "out/works/gull.json").read_text())
     assert work["evidence"][0]["title"] == "Renewals 1956" and work["work"]["facts"]["us_renewed"] is True
@@ -124,6 +125,7 @@ def test_a_job_that_cannot_be_judged_is_handed_over_all_the_same(catalogue, tmp_
     settings.put(catalogue, markets=[])
     jobs.change(catalogue, "sign", jobs.get(catalogue, "sign").version, markets=[])
     complaint_folder.write(catalogue, "c1", tmp_path / "out", DAY)
+    assert not (tmp_path / "out/jobs/sign.html").exists()
     assert "it could not be judged today" in " ".join((tmp_path / "out/index.txt").read_text().split())
 
 
@@ -134,6 +136,15 @@ def test_a_file_that_was_changed_on_disk_is_named_and_not_handed_over(catalogue,
     text = " ".join((tmp_path / "out/index.txt").read_text().split())
     assert f"The kept file {digest} was changed on disk." in text
     assert b"another letter" not in {path.read_bytes() for path in (tmp_path / "out/files").iterdir()}
+
+
+def test_a_picture_that_was_changed_on_disk_leaves_the_sheet_without_it(catalogue, tmp_path):
+    picture = files.add(catalogue, b"\x89PNG\r\n\x1a\n rest", "gull.png").sha256
+    works.change(catalogue, "gull", works.get(catalogue, "gull").version, picture=picture)
+    files.path_of(catalogue, picture).write_bytes(b"\x89PNG\r\n\x1a\n other")
+    complaint_folder.write(catalogue, "c1", tmp_path / "out", DAY)
+    assert (tmp_path / "out/jobs/sign.html").is_file()
+    assert (tmp_path / "out/index.txt").read_text().count(f"The kept file {picture}") == 1
 
 
 def test_nothing_is_overwritten_and_nothing_half_written_stays(catalogue, tmp_path, monkeypatch):

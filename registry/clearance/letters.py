@@ -21,7 +21,7 @@ SPELT = str.maketrans({
 ALIKE = str.maketrans({
     # Cyrillic
     "а": "a", "в": "b", "е": "e", "к": "k", "м": "m", "н": "h", "о": "o", "р": "p", "с": "c", "т": "t", "у": "y", "х": "x",
-    "ѕ": "s", "і": "i", "ј": "j", "ԛ": "q", "ԝ": "w", "һ": "h", "ԁ": "d", "ѵ": "v", "ӏ": "i", "ү": "y", "қ": "k", "ґ": "г",
+    "ѕ": "s", "і": "i", "ј": "j", "ԛ": "q", "ԝ": "w", "ԁ": "d", "ѵ": "v", "ӏ": "i", "ү": "y",
     # Greek
     "α": "a", "β": "b", "ε": "e", "ζ": "z", "η": "h", "ι": "i", "κ": "k", "μ": "m", "ν": "n", "ο": "o", "ρ": "p", "τ": "t",
     "υ": "y", "χ": "x", "ϲ": "c", "ϳ": "j",
@@ -49,7 +49,7 @@ KANA = {code: code + 0x60 for code in range(0x3041, 0x3097)}  # hiragana to kata
 
 # Spellings heard alike, tried in this order (English first; common practice, no source).
 HEARD = (
-    ("ight", "it"), ("sch", "sh"), ("tsch", "ch"), ("ph", "f"), ("ck", "k"), ("qu", "kv"), ("x", "ks"), ("ce", "se"), ("ci", "si"), ("cy", "si"),
+    ("ight", "it"), ("tsch", "ch"), ("sch", "sh"), ("ph", "f"), ("ck", "k"), ("qu", "kv"), ("x", "ks"), ("ce", "se"), ("ci", "si"), ("cy", "si"),
     ("ch", "#"), ("c", "k"), ("q", "k"), ("#", "ch"), ("tz", "s"), ("z", "s"), ("wh", "v"), ("w", "v"), ("th", "t"), ("dt", "t"), ("gh", "g"),
     ("ee", "i"), ("ea", "i"), ("ie", "i"), ("y", "i"), ("oo", "u"), ("ou", "u"), ("ai", "e"), ("ei", "e"), ("oa", "o"), ("ae", "e"), ("oe", "o"), ("ue", "u"), ("j", "i"),
 )

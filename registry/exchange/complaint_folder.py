@@ -12,7 +12,7 @@ from pathlib import Path
 from registry.catalogue import clear, complaints, evidence, files, jobs, ledger, marks, permissions, settings, support, words, works
 from registry.clearance.shown import as_json
 from registry.errors import RegistryError
-from registry.exchange import complaint_index
+from registry.exchange import complaint_index, sheet
 from registry.facts import edtf
 
 PRIVATE = ("customer", "price", "notes")
@@ -146,8 +146,24 @@ def _fill(catalogue, dossier, folder):
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(json.dumps(value, ensure_ascii=False, indent=2) + "\n", encoding="utf-8")
-    text = complaint_index.text(dossier, [(names[digest], what, digest) for digest, what in dossier.files if names[digest]], lost)
+    sheets = [name for one in dossier.jobs if (name := _sheet(catalogue, one, dossier.day, folder, lost))]
+    text = complaint_index.text(dossier, [(names[digest], what, digest) for digest, what in dossier.files if names[digest]], sheets, lost)
     (folder / "index.txt").write_text(text, encoding="utf-8")
+
+
+def _sheet(catalogue, about, day, folder, lost):
+    """The name of the provenance sheet of a job, written as a page; None for a job that cannot be judged."""
+    if about.answer is None:
+        return None
+    found = sheet.collect(catalogue, about.job.key, day)
+    name = f"jobs/{about.job.key}.html"
+    try:
+        pictures = sheet.embedded(catalogue, found)
+    except RegistryError as error:  # a picture that is not what it was: the sheet goes without
+        lost += [str(error)] if str(error) not in lost else []
+        pictures = {}
+    (folder / name).write_text(sheet.html(found, pictures), encoding="utf-8")
+    return name
 
 
 def _copy(catalogue, digest, folder, lost):

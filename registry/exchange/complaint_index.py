@@ -8,11 +8,12 @@ from registry.facts import edtf
 WIDTH = 88
 
 
-def text(dossier, copied, lost=()):
-    """The index as plain text; `copied` are (name, what, SHA-256) of the files, `lost` sentences about files not copied."""
+def text(dossier, copied, sheets=(), lost=()):
+    """The index as plain text; `copied` are (name, what, SHA-256) of the files, `sheets` names of provenance sheets,
+    `lost` sentences about files not copied."""
     blocks = [_head(dossier), _complaint(dossier), _answers(dossier)]
     blocks += [_job(one, dossier) for one in dossier.jobs]
-    blocks += [_works(dossier), _marks(dossier), _missing(dossier, lost), _files(dossier, copied)]
+    blocks += [_works(dossier), _marks(dossier), _missing(dossier, lost), _files(dossier, copied, sheets)]
     return "\n\n".join(block for block in blocks if block) + "\n"
 
 
@@ -137,9 +138,10 @@ def _missing(dossier, lost):
     return _block("Missing", missing(dossier, lost) or ["Nothing that this program looks for is missing."])
 
 
-def _files(dossier, copied):
+def _files(dossier, copied, sheets):
     lines = ["complaint.json: the complaint, its answers and what is missing", *(f"jobs/{one.job.key}.json: job, decisions, today's answer with rules and citations" for one in dossier.jobs),
              *(f"works/{record.key}.json: facts, evidence, answers recorded" for record in dossier.works), "marks.json: the marks concerned", "ledger.json: rows of the ledger about the complaint"]
+    lines += [f"{name}: the provenance sheet of the job, to be printed" for name in sheets]
     return _block("Files", [*lines, *(f"{name}: {what} (SHA-256 {digest})" for name, what, digest in copied)])
 
 
