@@ -26,7 +26,7 @@ class Base:
 
     def _start(self):
         work = self.work
-        dom = {"creation": bounds(work.created, EVER, self.as_of), "death": self._death(self.natural)}
+        dom = {"creation": bounds(work.created, EVER, self.as_of), "death": self._death(self.natural, not self._others())}
         dom["published"] = _flag(work.published, bool(work.publications))
         first = (EVER, NEVER if work.publications else self.as_of)
         if work.publications:
@@ -46,6 +46,10 @@ class Base:
             self.presumed["lifespan"] = f"nobody lives longer than {LIFESPAN} years"
         return World(dom, self, self.as_of)
 
+    def _others(self):
+        """True when the work is credited to several but only one of them is on record."""
+        return self.work.authorship == "joint" and len(self.people) < 2
+
     def _disclose(self, dom):
         self.disclosure = "publication"
         shown = self.work.facts.get("made_available_on")
@@ -64,8 +68,8 @@ class Base:
             self.disclosure = "disclosure"
             dom["disclosure"] = (dom["creation"][0], self.as_of)
 
-    def _death(self, people):
-        first, last = EVER, EVER if people else NEVER
+    def _death(self, people, all_named=True):
+        first, last = EVER, EVER if people and all_named else NEVER
         for person in people:
             low, high = self._one_death(person)
             first, last = max(first, low), max(last, high)
@@ -123,7 +127,8 @@ class Base:
     def dated(self, name, world):
         """(variable, first, last) of a dated fact in a world, or None when it has not happened."""
         if name.startswith("death:"):
-            var = "death" if len(self.people_of(name)) == len(self.natural) else name
+            everyone = len(self.people_of(name)) == len(self.natural) and (name == "death:known" or not self._others())
+            var = "death" if everyone else name
             return (var, *world.span(var))
         fact, var = self.laws.vocabulary.facts[name], "@" + name  # the day; the bare name is whether it happened
         if not recorded(self._given(name)):
@@ -212,10 +217,9 @@ def _kind(base, _world):
 def _authorship(base, _world):
     if base.work.authorship:
         return frozenset((base.work.authorship,))
-    if len(base.natural) > 1:
-        return frozenset(("joint",))
-    if base.natural and (base.natural[0].name or base.natural[0].died):
-        return frozenset(("individual",))
+    if len(base.natural) > 1 or (base.natural and (base.natural[0].name or base.natural[0].died)):
+        base.presumed["authorship"] = "joint" if len(base.natural) > 1 else "individual"
+        return frozenset((base.presumed["authorship"],))
     return frozenset(base.laws.vocabulary.facts["authorship"].choices)
 
 
@@ -268,7 +272,10 @@ def _domicile(base, world):
 def _natural_author(base, _world):
     if base.natural:
         return YES
-    if base.people or base.work.authorship in ("corporate", "government"):
+    if base.people:
+        return NO
+    if base.work.authorship in ("corporate", "government"):
+        base.presumed["natural_author"] = "nobody named"
         return NO
     return BOTH
 
@@ -327,9 +334,19 @@ def _of_person(work, natural):
             return ("alive", "died")
         if recorded(person.born) and _after(person.born, person.died.latest if recorded(person.died) else None):
             return ("born", "died")
+        if _untraceable_and_known(work, person):
+            return ("author_untraceable", "alive" if person.alive is True else "died")
     if len(natural) == 1 and recorded(work.created) and _after(natural[0].born, work.created.latest):
         return ("born", "created")
     return None
+
+
+def _untraceable_and_known(work, person):
+    """True when a maker of whom a life date is on record is also said to be unknown, and the term would turn on that."""
+    if work.authorship in (None, "individual") or person.facts.get("author_untraceable") is not True:
+        return False
+    known = person.alive is True or (recorded(person.died) and person.died.earliest is not None)
+    return known and person.identity_disclosed is None
 
 
 def _of_record(work):

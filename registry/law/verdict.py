@@ -228,7 +228,7 @@ def _confirmations(base, law, status):
         return []
     found = []
     for name in sorted(base.touched):
-        fact = base.laws.vocabulary.facts[name] if name != "author_nationality" else base.laws.vocabulary.facts["nationality"]
+        fact = base.laws.vocabulary.facts[_NAMES.get(name, name)]
         if not fact.frees and _flips(base, law, name):
             taken = base.presumed.get(name) or base.presumed.get(fact.name)
             found.append(Question(fact.shown or fact.name, f"Please confirm: {fact.question} (Nothing is recorded; taken as: {taken}.)", fact.where))
@@ -238,7 +238,7 @@ def _confirmations(base, law, status):
 def _flips(base, law, name):
     """True when the opposite of a presumption would end the answer "free"."""
     dom = dict(base.start.dom)
-    dom[name] = Others(("none",)) if name in ("government_of", "author_nationality", "domicile") else frozenset((True,))
+    dom[name] = _opposite(base, name)
     todo, seen = [World(dom, base, base.as_of)], 0
     while todo and seen < LIMIT:
         branch = todo.pop()
@@ -249,6 +249,12 @@ def _flips(base, law, name):
         except Split as cut:
             todo += [b for b in (branch.narrow(cut.var, part) for part in cut.parts) if b is not None]
     return bool(todo)
+
+
+def _opposite(base, name):
+    if name == "authorship":
+        return frozenset(base.laws.vocabulary.facts[name].choices) - {base.presumed[name]}
+    return Others(("none",)) if name in ("government_of", "author_nationality", "domicile") else frozenset((True,))
 
 
 def _contradiction(base, laws):
