@@ -1,0 +1,154 @@
+"""Open labels of a work: per place and for all places asked about, in published vocabularies, and no more than was found.
+
+The mapping is data (metadata/labels.toml). A label speaks of a version together with all that it is based on.
+"""
+
+import tomllib
+from dataclasses import dataclass
+from functools import lru_cache
+
+from registry import data
+from registry.catalogue import clear, permissions, settings, support, words, works
+from registry.clearance.decision import clear_day
+from registry.clearance.ground import listed
+from registry.clearance.model import HOLD, NEVER, NO_BAR, SOON, WORST
+from registry.facts import edtf
+from registry.rulebook import place_names
+
+FREE, PROTECTED, OPEN, BLANK = "public_domain", "in_copyright", "undetermined", "not_covered"
+
+
+@dataclass(frozen=True, slots=True)
+class Status:
+    """What was found of a work and all beneath it in one place: `first` and `last` bound the day from which it is free,
+    `notes` are ids of rules that go with it, `sentences` one for each version."""
+
+    place: str
+    status: str
+    first: int
+    last: int
+    notes: tuple
+    sentences: tuple
+
+
+@lru_cache(maxsize=1)
+def mapping():
+    """The mapping as a dictionary, as in metadata/labels.toml."""
+    return tomllib.loads(data.read_text("labels.toml"))
+
+
+def label(catalogue, key, codes, day):
+    """All labels of a work (its key) for places (codes) on a day number, as plain values; RegistryError when it is not there."""
+    record, at = works.get(catalogue, key), clear.desk(catalogue, day)
+    found = [_status(at, code, line) for code, line in clear.chains(at, record, codes).items()]
+    line = [record, *works.beneath(catalogue, record)]
+    terms = [one.access_terms for one in line if one.access_terms]
+    proofs = support.of_work(catalogue, record, works.facts_of(record), {one.place: one.status for one in found}, day)
+    return {
+        "work": record.key, "title": record.title, "as_of": edtf.iso(day), "own": record.own,
+        "places": [_place(one, record.own, bool(terms), proofs, day) for one in found],
+        "whole": _whole(found, record.own, bool(terms)), "licences": _licences(catalogue, record),
+        "access_terms": terms, "shop": settings.get(catalogue, "name"), "record": _record(record), "not_legal_advice": words.ADVICE,
+    }
+
+
+def _record(record):
+    facts = record.facts
+    return {name: facts.get(name) for name in ("kind", "created", "creators", "publications")} | {"based_on": record.based_on, "first_published": record.first_published}
+
+
+def _status(at, code, line):
+    """The Status of a chain of LayerAnswers in a place: the worst of them."""
+    worst = max((layer.decision for layer in line), key=WORST.get)
+    first, last = max(layer.earliest for layer in line), max(layer.latest for layer in line)
+    status = {HOLD: PROTECTED, NO_BAR: FREE}.get(worst) or _open(at, code, [layer for layer in line if layer.decision == worst])
+    notes = tuple(caution.id for layer in line for caution in layer.cautions)
+    return Status(code, status, first, last, notes, tuple(layer.says for layer in line))
+
+
+def _open(at, code, layers):
+    verdicts = [at.ground.verdict(at.ground.plain(at.layers[layer.work].work), code) for layer in layers]
+    return BLANK if all(one.because == BLANK for one in verdicts) else OPEN
+
+
+# --- which statement fits ----------------------------------------------------------------------------
+
+def _place(one, own, terms, proofs, day):
+    given = {"own": own, "status": one.status, "terms": terms, "restricted": _restricted(one), "place": one.place}
+    entry = next(entry for entry in mapping()["place"] if all(given[name] == value for name, value in entry["when"].items()))
+    return {"place": one.place, "name": _named(one.place), "status": one.status, "statement": statement(entry["statement"]),
+            "says": entry["says"].format(place=_named(one.place)), "premis": _premis(one, own, proofs, day)}
+
+
+def _restricted(one):
+    return one.status == FREE and bool(set(one.notes) & set(mapping()["restricted"]["rules"]))
+
+
+def _whole(found, own, terms):
+    given = {"own": own, "terms": terms, "restricted": any(map(_restricted, found))}
+    entry = next((entry for entry in mapping()["whole"] if _fits(entry["when"], found, given)), None)
+    if entry is None:
+        return {"statement": None, "places": [], "says": "No place was asked about."}
+    meant = [one.place for one in found if one.status in (entry["when"].get("some"), entry["when"].get("all"), FREE if "only" in entry["when"] else None)]
+    said = entry["says"].format(places=listed(map(_named, meant)), all=listed(_named(one.place) for one in found))
+    return {"statement": statement(entry["statement"]), "places": meant or [one.place for one in found], "says": said}
+
+
+def _fits(when, found, given):
+    statuses = [one.status for one in found]
+    tests = {
+        "all": lambda wanted: bool(statuses) and set(statuses) == {wanted}, "some": lambda wanted: wanted in statuses,
+        "only": lambda place: [one.place for one in found if one.status == FREE] == [place] and all(one.status == BLANK for one in found if one.place != place),
+        "least": lambda number: len(found) >= number,
+    }
+    return all(tests[name](wanted) if name in tests else given[name] == wanted for name, wanted in when.items())
+
+
+def statement(name):
+    """The statement of that id as {id, uri, label, spdx}; None for ""."""
+    found = next((one for one in mapping()["statement"] if one["id"] == name), None)
+    return found and {"id": found["id"], "uri": found["uri"], "label": found["label"], "spdx": found.get("spdx")}
+
+
+def _named(code):
+    return place_names().get(code, code)
+
+
+# --- PREMIS, SPDX -----------------------------------------------------------------------------------
+
+def _premis(one, own, proofs, day):
+    """The rights statement of one place in the units of PREMIS 3.0."""
+    status = PROTECTED if own else one.status
+    dates = _dates(status, clear_day(HOLD if status == PROTECTED else NO_BAR, one.first, one.last)) if not own and status in (FREE, PROTECTED) else {}
+    found = {
+        "copyrightStatus": mapping()["premis"]["status"][status]["id"], "copyrightJurisdiction": one.place, "copyrightStatusDeterminationDate": edtf.iso(day),
+        "copyrightNote": [*one.sentences, words.ADVICE],
+        "copyrightDocumentationIdentifier": [_documented(proof, fact) for fact in proofs if one.place in fact.places and fact.rests for proof in fact.evidence],
+    }
+    return {"rightsBasis": "copyright", "copyrightInformation": found | ({"copyrightApplicableDates": dates} if dates else {})}
+
+
+def _documented(proof, fact):
+    return {"copyrightDocumentationIdentifierType": "evidence of this catalogue", "copyrightDocumentationIdentifierValue": f"e{proof.id}", "copyrightDocumentationRole": fact.fact}
+
+
+def _dates(status, day):
+    if day is None or not SOON < day < NEVER:
+        return {}
+    return {"startDate": edtf.iso(day)} if status == FREE else {"endDate": edtf.iso(day - 1)}
+
+
+def _licences(catalogue, record):
+    """Open licences on record for this version: SPDX identifier, address, credit line."""
+    return [{"spdx": one.spdx, "uri": licence_uri(one.spdx), "credit_line": one.credit_line} for one in permissions.of_work(catalogue, record.key) if one.spdx]
+
+
+def licence_uri(spdx):
+    """The address of a licence of the SPDX list; None for one of the shop's own (LicenseRef-...)."""
+    return None if spdx.startswith("LicenseRef-") else f"https://spdx.org/licenses/{spdx}.html"
+
+
+def spdx(found):
+    """The SPDX expression for a label: that of its licences, else of its statement; None when there is none."""
+    ids = list(dict.fromkeys(one["spdx"] for one in found["licences"]))
+    return " OR ".join(ids) or (found["whole"]["statement"] or {}).get("spdx")
