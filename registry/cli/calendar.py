@@ -6,11 +6,9 @@ from pathlib import Path
 from registry.catalogue import coming, store, words
 from registry.cli import inputs, shown
 from registry.errors import RegistryError
-from registry.exchange.calendar import Event, calendar_text
+from registry.exchange.calendar import calendar_text
+from registry.exchange.coming_events import TITLE, events, line
 from registry.facts import edtf
-from registry.rulebook import place_names
-
-TITLE = "What becomes free"
 
 
 def arguments(parser):
@@ -55,24 +53,14 @@ def _show(found, until):
         if one.day != last:
             print(("\n" if last else "") + words.day(one.day))
             last = one.day
-        print(shown.paragraph(_line(one), 4, "  - "))
+        print(shown.paragraph(line(one), 4, "  - "))
     print("\n" + shown.advice())
-
-
-def _line(one):
-    adds = f" (what this version added: {', '.join(one.adds)})" if one.adds else ""
-    waiting = f" Jobs that wait: {', '.join(one.jobs)}." if one.jobs else ""
-    return f"{one.place}: {one.title} [{one.work}]{adds}, {one.how}.{waiting}"
 
 
 def _write(path, found):
     stamp = store.now().replace("-", "").replace(":", "")
-    text = calendar_text(TITLE, [Event(f"{one.work} {one.place}", one.day, _summary(one), f"{_line(one)}\n{words.ADVICE}") for one in found], stamp)
+    text = calendar_text(TITLE, events(found), stamp)
     try:
         Path(path).write_bytes(text.encode("utf-8"))
     except OSError as error:
         raise RegistryError(f"The file {path} cannot be written: {error.strerror}.") from None
-
-
-def _summary(one):
-    return f"{one.title}: likely {one.how.replace('that day', 'today')} in {place_names().get(one.place, one.place)}"

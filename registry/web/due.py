@@ -1,10 +1,58 @@
-"""What is due: answers that changed since they were decided, what runs out, what was sold without a decision."""
+"""What is due: answers that changed since they were decided, what runs out, sales without a decision, proof that is missing."""
 
-from registry.catalogue import store, watch
-from registry.web.page import page, read, render
+from registry.catalogue import settings, shelf, standing, store, support, watch
+from registry.facts import edtf
+from registry.rulebook import rulebook
+from registry.web import reckoner, remembered, said
+from registry.web.page import market_names, page, read, render
+
+FARTHEST = 3660  # days ahead
+ASKS, GAPS = 8, 200
+SPANS = ((watch.WITHIN, f"{watch.WITHIN} days"), (183, "half a year"), (365, "a year"), (1826, "five years"))
 
 
 @page
 async def show(request, datasette):
-    """The page /due."""
-    return await render(datasette, request, "due", {"due": await read(datasette, lambda catalogue: watch.due(catalogue, store.today()))})
+    """The page /due with ?within= (days ahead that count as running out)."""
+    typed = request.args.get("within", "")
+    within = min(int(typed), FARTHEST) if typed.isascii() and typed.isdigit() and len(typed) < 6 else watch.WITHIN
+
+    def collect(catalogue):
+        day, names = store.today(), market_names(catalogue)
+        facts, places = rulebook().vocabulary.facts, tuple(settings.opened(catalogue, names))
+        found = remembered.value(catalogue, ("due", day, within), lambda: watch.due(catalogue, day, within))
+        left = standing.behind(catalogue, day, places)
+        asks = [(fact, facts[fact], number) for fact, number in shelf.asked_for(catalogue, places, ASKS) if fact in facts]
+        return {"due": found, "ending": [(one, wait(one.day, day), address(one)) for one in found.ending], "within": within, "spans": SPANS, "asks": asks,
+                "market_names": names, "places": places, "behind": left}
+
+    found = await read(datasette, collect)
+    if found["behind"] and await reckoner.catch_up(datasette, found["places"], found["behind"]):
+        found = await read(datasette, collect)
+    return await render(datasette, request, "due", found)
+
+
+def wait(text, today):
+    """How far a day (ISO text) is away, in words."""
+    days = edtf.day(text) - today
+    if days == 0:
+        return "today"
+    return f"in {days} day{'' if days == 1 else 's'}" if days > 0 else f"passed {-days} day{'' if days == -1 else 's'} ago"
+
+
+def address(ending):
+    """The page on which an Ending is looked after."""
+    kinds = {"permission": f"/permission/{ending.key.removeprefix('p')}", "complaint": f"/complaint/{ending.key}", "decision": f"/job/{ending.key}"}
+    return kinds.get(ending.what) or f"/mark/{ending.key}"
+
+
+@page
+async def proof(request, datasette):
+    """The page /due/proof: facts that answers for jobs hang on and that no evidence is on record for."""
+
+    def collect(catalogue):
+        day = store.today()
+        found = remembered.value(catalogue, ("gaps", day), lambda: tuple(support.gaps(catalogue, day)))
+        return {"gaps": found[:GAPS], "count": len(found), "basis": support.WORDS, "label": said.label}
+
+    return await render(datasette, request, "due_proof", await read(datasette, collect))
