@@ -81,7 +81,7 @@ def answers_of(catalogue, ids, places):
     if not ids or not places:
         return {}
     found = catalogue.db.execute(
-        f"""SELECT work, place, status, clear_from, open FROM work_answers JOIN set_answers USING (answer_set)
+        f"""SELECT work, place, status, clear_from, open FROM work_answers CROSS JOIN set_answers USING (answer_set)
         WHERE work IN ({', '.join('?' * len(ids))}) AND place IN ({', '.join('?' * len(places))})""", (*ids, *places))
     answers = {}
     for row in found:

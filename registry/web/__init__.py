@@ -2,7 +2,8 @@
 
 from datasette import hookimpl
 
-from registry.web import guard, routes
+from registry.web import guard, raw, routes
+from registry.web.page import DATABASE
 
 
 @hookimpl
@@ -27,6 +28,12 @@ def skip_csrf(scope):
 def prepare_connection(conn):
     """SQLite leaves foreign keys unchecked unless it is told."""
     conn.execute("PRAGMA foreign_keys = on")
+
+
+@hookimpl
+def render_cell(value, column, table, database):
+    """Keys in the raw tables lead to our pages."""
+    return raw.cell(value, column, table) if database == DATABASE else None
 
 
 @hookimpl
