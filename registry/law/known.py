@@ -5,6 +5,10 @@ from registry.law.world import (
     ANY, BOTH, EVER, LIFESPAN, NEVER, NO, YES, Having, Split, World, _link, _shifted, bounds, outlived, recorded,
 )
 
+SIMULTANEOUS = 30  # days
+NO_AUTHORS = frozenset(("actor", "animator", "artist", "camera", "cinematographer", "designer", "editor", "narrator", "performer",
+                        "photographer", "producer"))  # parts in a film that do not count where certain others do
+
 
 class Base:
     """What all branches of one work on one day share: the work, defaults, presumptions used."""
@@ -89,13 +93,20 @@ class Base:
     def default_span(self, var):
         """The span of a date variable that is not in the starting world."""
         if var.startswith("death:"):
-            first, last = self._death(self.people_of(var))
-            made = self.start.dom["creation"][1] if self.start else NEVER
+            complete = self._complete(var)
+            first, last = self._death(self.people_of(var), complete)
+            earliest, made = self.start.dom["creation"] if self.start else (EVER, NEVER)
+            first = first if complete else max(first, earliest)
             return (first, max(first, min(last, outlived(made))))
         found = self._given(var.removeprefix("@"))
         if recorded(found):
             return bounds(found)
         return (self.start.dom["creation"][0] if self.start else EVER, NEVER)
+
+    def _complete(self, var):
+        """False when a work credited to more than one leaves a part empty whose maker counts."""
+        parts = var.removeprefix("death:").split("+")
+        return len(parts) < 2 or self.work.authorship == "individual" or {c.role for c in self.natural}.issuperset(parts)
 
     def people_of(self, var):
         """The natural creators an event such as death:known or death:director+screenplay speaks of."""
@@ -105,8 +116,8 @@ class Base:
         else:
             roles = wanted.split("+")
             found = [c for c in self.natural if c.role in roles]
-            if found:  # a person whose part is not recorded may be one of them
-                found += [c for c in self.natural if c.role is None]
+            if found:  # a person whose part is not recorded, or is called otherwise, may be one of them
+                found += [c for c in self.natural if c.role not in roles and _may_be(c.role, roles)]
         return tuple(found) or self.natural
 
     def on_record(self, name):
@@ -127,7 +138,7 @@ class Base:
     def dated(self, name, world):
         """(variable, first, last) of a dated fact in a world, or None when it has not happened."""
         if name.startswith("death:"):
-            everyone = len(self.people_of(name)) == len(self.natural) and (name == "death:known" or not self._others())
+            everyone = len(self.people_of(name)) == len(self.natural) and (name == "death:known" or not self._others()) and self._complete(name)
             var = "death" if everyone else name
             return (var, *world.span(var))
         fact, var = self.laws.vocabulary.facts[name], "@" + name  # the day; the bare name is whether it happened
@@ -204,6 +215,10 @@ class Base:
         return frozenset((self.laws.state(value),)) if value and value != UNKNOWN else ANY
 
 
+def _may_be(role, roles):
+    return role is None or (len(roles) > 1 and role.lower() not in NO_AUTHORS)
+
+
 def _flag(value, implied):
     if value is True or implied:
         return YES
@@ -236,12 +251,13 @@ def _origin(base, world):
 def first_countries(work, laws):
     """The states of which one is that of first publication; None when it may be any.
 
-    A territory where the law of a state applies counts as that state.
+    A territory where the law of a state applies counts as that state. Publication within thirty days is
+    first publication too (Berne Convention, Article 3(4)), so each such place may be the country of origin.
     """
     spans = [bounds(p.date) for p in work.publications]
     if not spans:
         return None
-    last = min(s[1] for s in spans)
+    last = min(s[1] for s in spans) + SIMULTANEOUS
     found = {laws.state(p.country) for p, s in zip(work.publications, spans) if s[0] <= last}
     return None if None in found else frozenset(found)
 
