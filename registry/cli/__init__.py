@@ -37,6 +37,7 @@ COMMANDS = {  # command: (module, what it does)
     "sheet": ("sheet", "Writes the provenance sheet of a job, to print or keep."),
     "card": ("card", "Writes the card that goes to the buyer of a job."),
     "label": ("label", "Says what may be said of a work in open vocabularies."),
+    "bag": ("bag", "Writes the hand-over package of a job, or checks one."),
     "clear": ("clear", "Records that a person cleared a job, and on what answers."),
     "due": ("due", "Lists changes since decisions, and what runs out soon."),
     "calendar": ("calendar", "Lists what becomes free when; also as an iCalendar file."),

@@ -1,0 +1,53 @@
+"""registry bag: the hand-over package of a job (BagIt 1.0), and a check of any such package."""
+
+from registry.catalogue import store, words
+from registry.cli import inputs, shown
+from registry.errors import RegistryError
+
+VERDICT = {(True, True): "complete and valid", (True, False): "complete, but NOT valid", (False, False): "NOT complete, and so not valid"}
+
+
+def arguments(parser):
+    """Adds the arguments of the command."""
+    parser.add_argument("job", nargs="?", help="The key of the job.")
+    parser.add_argument("out", nargs="?", metavar="OUT", help="A new folder for the package.")
+    parser.add_argument("--check", metavar="FOLDER", help="Judges a package instead, of this program or any other: complete, valid, and why not. No catalogue is needed.")
+    inputs.day_option(parser)
+
+
+def run(args):
+    """0 when the package was written or is valid, 1 when it is not."""
+    if args.check:
+        if args.job:
+            raise RegistryError("Name a job and a new folder to make a package, or --check and a folder to judge one, not both.")
+        return _check(args)
+    if not (args.job and args.out):
+        raise RegistryError("Name a job and a new folder, such as: registry bag j1 j1-package; or --check and the folder of a package.")
+    return _make(args)
+
+
+def _make(args):
+    from registry.exchange import bag
+
+    made = bag.make(store.open_catalogue(args.catalogue), args.job, args.out, inputs.day_of(args.on))
+    if args.json:
+        shown.show_json({"folder": str(made.folder), "files": made.files, "bytes": made.bytes, "tagmanifest_sha256": made.seal, "not_legal_advice": words.ADVICE})
+        return 0
+    print(shown.paragraph(f"Wrote {made.files} files with {made.bytes:,} bytes to {made.folder}."))
+    print(shown.paragraph(f"SHA-256 of its tagmanifest-sha256.txt, to be given apart from the package: {made.seal}"))
+    print(shown.advice())
+    return 0
+
+
+def _check(args):
+    from registry.exchange.bag_check import check
+
+    found = check(args.check)
+    if args.json:
+        shown.show_json({"complete": found.complete, "valid": found.valid, "version": found.version, "algorithms": found.algorithms, "files": len(found.payload), "bytes": found.bytes,
+                         "info": [list(pair) for pair in found.info], "findings": [{"kind": one.kind, "says": one.says} for one in found.findings]})
+        return 0 if found.valid else 1
+    print(shown.paragraph(f"{args.check}: {VERDICT[found.complete, found.valid]}; {len(found.payload)} files, {found.bytes:,} bytes, {', '.join(found.algorithms) or 'no manifest'}."))
+    for one in found.findings:
+        print(shown.paragraph(f"{one.kind}: {one.says}", 4, "  - "))
+    return 0 if found.valid else 1
