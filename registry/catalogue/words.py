@@ -26,6 +26,16 @@ ORIGINALITY = {
     "new_expression": "adds something of its own",
     "unknown": "not known whether it adds something of its own",
 }
+# What an act does with works that were there before it, and with a longer term.
+EXISTING = {
+    "if_protected": "for new works, and for those still protected on that day",
+    "revive": "for new works, those still protected, and some that were free already",
+    "revive_only": "only for works that were free already and get protection back",
+}
+KEEP = {
+    "before": "A longer term already running is kept; then it is compared with the term at home.",
+    "after": "A longer term already running is kept, whatever the comparison with the term at home says.",
+}
 ADVICE = (
     "Not legal advice. The law of each place decides, as it stands on the day; before you rely on an"
     " answer, ask a practitioner who is licensed there."

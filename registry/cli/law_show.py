@@ -6,15 +6,6 @@ from registry.errors import UnknownRecord
 from registry.facts import edtf
 from registry.rulebook import places, rulebook
 
-EXISTING = {
-    "if_protected": "for new works, and for those still protected on that day",
-    "revive": "for new works, those still protected, and some that were free already",
-    "revive_only": "only for works that were free already and get protection back",
-}
-KEEP = {
-    "before": "A longer term already running is kept; then it is compared with the term at home.",
-    "after": "A longer term already running is kept, whatever the comparison with the term at home says.",
-}
 LISTS = (
     ("never", "Never protected"),
     ("doubts", "Contested, or beyond these rules: the answer is then undetermined"),
@@ -61,10 +52,10 @@ def _head(law, code):
 def _acts(law):
     print("\nActs in the order in which they came into force")
     for number, act in enumerate(law.acts, 1):
-        print("\n" + shown.paragraph(f"{_start(act)}, {EXISTING[act.existing]}", 4, f"{number:>2}. "))
+        print("\n" + shown.paragraph(f"{_start(act)}, {words.EXISTING[act.existing]}", 4, f"{number:>2}. "))
         _rule(act.rule, 4)
         if act.keep_longer:
-            print(shown.paragraph(KEEP[act.keep_longer], 4))
+            print(shown.paragraph(words.KEEP[act.keep_longer], 4))
         if act.compare and not act.keep_longer:
             print(shown.paragraph("The term is not longer than at home, unless the rules on comparison below say otherwise.", 4))
         if len(act.terms) > 1:
