@@ -18,8 +18,11 @@ CHOSEN = {"kind": "the kind is {}", "authorship": "the credit is {}", "origin": 
 
 def phrase(table, own=()):
     """One half sentence for a table of conditions that must all hold; `own` are the words that the file defines itself."""
-    parts = [_one(key, value, own) for key, value in table.items()]
-    return parts[0].removeprefix("(").removesuffix(")") if len(parts) == 1 and next(iter(table)) in ("any", "all") else " and ".join(parts)
+    return _and([_one(key, value, own) for key, value in table.items()])
+
+
+def _and(parts):
+    return parts[0] if len(parts) == 1 else " and ".join(f"({one})" if one.startswith("either ") else one for one in parts)
 
 
 def _one(key, value, own):
@@ -76,11 +79,12 @@ def _either(texts):
 
 
 def _any(tables, own):
-    return f"(either {', or '.join(phrase(one, own) for one in tables)})"
+    parts = [phrase(one, own) for one in tables]
+    return f"either {', or '.join(f'({one})' if one.startswith('either ') else one for one in parts)}"
 
 
 def _all(tables, own):
-    return f"({' and '.join(phrase(one, own) for one in tables)})"
+    return _and([phrase(one, own) for one in tables])
 
 
 def _not(table, own):

@@ -1,9 +1,9 @@
 """What is due: answers that changed since they were decided, what runs out, sales without a decision, proof that is missing."""
 
-from registry.catalogue import settings, shelf, standing, store, support, watch
+from registry.catalogue import settings, shelf, standing, store, support, watch, works
 from registry.facts import edtf
 from registry.rulebook import rulebook
-from registry.web import reckoner, remembered, said
+from registry.web import fields, reckoner, remembered, said
 from registry.web.page import market_names, page, read, render
 
 FARTHEST = 3660  # days ahead
@@ -53,6 +53,14 @@ async def proof(request, datasette):
     def collect(catalogue):
         day = store.today()
         found = remembered.value(catalogue, ("gaps", day), lambda: tuple(support.gaps(catalogue, day)))
-        return {"gaps": found[:GAPS], "count": len(found), "basis": support.WORDS, "label": said.label}
+        shown = [(gap, path_of(works.get(catalogue, gap.support.work).facts, gap.support.fact)) for gap in found[:GAPS]]
+        return {"gaps": shown, "count": len(found), "basis": support.WORDS, "label": said.label}
 
     return await render(datasette, request, "due_proof", await read(datasette, collect))
+
+
+def path_of(facts, name):
+    """The path of the first recorded fact of that name, such as creators.0.died for died; the name when none is recorded."""
+    owner, _, inner = name.rpartition(".")
+    paths = (path for path in fields.flat(facts) if path == name or (path.rpartition(".")[2] == inner and path.startswith(owner)))
+    return next(paths, name)

@@ -15,7 +15,7 @@ async def listing(request, datasette):
     """The page /law with ?q= (part of a name, or a code) and ?show= (covered, own or not)."""
     words, show = request.args.get("q", "").strip(), request.args.get("show", "")
     show, laws = show if show in dict(SHOWS) else "", rulebook().laws
-    rows = [(code, name, laws.law(code), laws.gap(code)) for code, name in place_names().items() if fits(words, code, name)]
+    rows = [(code, name, laws.law(code), laws.gap(code)) for code, name in sorted(place_names().items(), key=lambda one: one[1]) if fits(words, code, name)]
     rows = [row for row in rows if not show or _shown(show, row)]
     return await render(datasette, request, "laws", {"rows": rows, "covered": len(covered()), "all": len(place_names()), "q": words, "show": show, "shows": SHOWS})
 

@@ -89,8 +89,8 @@ def keep(catalogue, key, version, values):
 def label_of(path):
     """A path as people read it: Maker 2: died."""
     owner, _, rest = path.partition(".")
-    if owner in fields.LISTS and rest:
-        number, _, name = rest.partition(".")
+    number, _, name = rest.partition(".")
+    if owner in fields.LISTS and number.isdigit():
         return f"{'Maker' if owner == 'creators' else 'Publication'} {int(number) + 1}: {said.label(name).lower()}"
     return {"based_on": "Based on", "own": "The shop’s own", "access_terms": "Terms of the source", "traits": "Traits"}.get(path) or said.label(path)
 
