@@ -111,7 +111,7 @@ def test_no_label_claims_more_than_was_found(catalogue):
                 assert "in_copyright" not in statuses.values() or whole == "InC", (key, codes)
                 for code, one, status in zip(codes, each, premis):
                     assert one != "NoC-US" or code == "US"
-                    assert status == {"public_domain": "pub", "in_copyright": "cpr"}.get("in_copyright" if found["own"] else statuses[code], "unk")
+                    assert status == {"public_domain": "pub", "in_copyright": "cpr"}.get(statuses[code], "unk")
                     assert one not in FREE_STATEMENTS or statuses[code] == "public_domain"
 
 

@@ -39,7 +39,12 @@ def mapping():
 
 def label(catalogue, key, codes, day):
     """All labels of a work (its key) for places (codes) on a day number, as plain values; RegistryError when it is not there."""
-    record, at = works.get(catalogue, key), clear.desk(catalogue, day)
+    return of_record(clear.desk(catalogue, day), works.get(catalogue, key), codes)
+
+
+def of_record(at, record, codes):
+    """The labels of a WorkRecord at a Desk, which many works may share."""
+    catalogue, day = at.catalogue, at.ground.day
     found = [_status(at, code, line) for code, line in clear.chains(at, record, codes).items()]
     line = [record, *works.beneath(catalogue, record)]
     terms = [one.access_terms for one in line if one.access_terms]
@@ -76,7 +81,7 @@ def _open(at, code, layers):
 def _place(one, own, terms, proofs, day):
     given = {"own": own, "status": one.status, "terms": terms, "restricted": _restricted(one), "place": one.place}
     entry = next(entry for entry in mapping()["place"] if all(given[name] == value for name, value in entry["when"].items()))
-    return {"place": one.place, "name": _named(one.place), "status": one.status, "statement": statement(entry["statement"]),
+    return {"place": one.place, "name": _named(one.place), "status": PROTECTED if own else one.status, "statement": statement(entry["statement"]),
             "says": entry["says"].format(place=_named(one.place)), "premis": _premis(one, own, proofs, day)}
 
 
