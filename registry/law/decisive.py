@@ -6,7 +6,7 @@ from registry.facts.edtf import Span
 from registry.facts.work import UNKNOWN
 from registry.law.known import Base
 from registry.law.verdict import LIMIT, OPEN, judge, leaf_of
-from registry.law.world import Split, World
+from registry.law.world import Split
 
 
 def decisive(work, code, laws, as_of):
@@ -39,7 +39,7 @@ def _differs(work, code, status, base):
         return judge(work, code, base.laws, base.as_of, base).status != status
     if base.conflict:
         return True
-    todo, seen, leaves = [World(base.start.dom, base, base.as_of)], 0, 0
+    todo, seen, leaves = [base.first()], 0, 0
     while todo:
         world = todo.pop()
         seen += 1

@@ -54,6 +54,15 @@ class Base:
         """True when the work is credited to several but only one of them is on record."""
         return self.work.authorship == "joint" and len(self.people) < 2
 
+    def forget(self):
+        """Nothing: drops the presumptions noted for an earlier answer; that about the length of a life is of all of them."""
+        self.touched.clear()
+        self.presumed = {k: v for k, v in self.presumed.items() if k == "lifespan"}
+
+    def first(self):
+        """The World with nothing worked out yet; each answer starts from one of its own, so that none colours the next."""
+        return World(dict(self.start.dom), self, self.as_of)
+
     def _disclose(self, dom):
         self.disclosure = "publication"
         shown = self.work.facts.get("made_available_on")

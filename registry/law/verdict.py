@@ -57,7 +57,7 @@ def judge(work, code, laws, as_of, base=None):
     base = base or Base(work, laws, as_of)
     if base.conflict:
         return _contradiction(base, laws)
-    base.touched.clear()
+    base.forget()
     leaves, cuts, widest = _branches(law, base)
     if leaves is None:
         return _too_many(widest, laws)
@@ -65,7 +65,7 @@ def judge(work, code, laws, as_of, base=None):
 
 
 def _branches(law, base):
-    todo, leaves, cuts, seen = [World(base.start.dom, base, base.as_of)], [], {}, 0
+    todo, leaves, cuts, seen = [base.first()], [], {}, 0
     while todo:
         world = todo.pop()
         seen += 1
@@ -106,7 +106,7 @@ def _merge(law, base, leaves, cuts):
     settled = earliest if status != OPEN and earliest == latest else None
     why = _reasons(law, leaves)
     if status == FREE:
-        why += tuple(notes(law, World(base.start.dom, base, base.as_of)))
+        why += tuple(notes(law, base.first()))
     why += _policies(base)
     because = _because(results) if status == OPEN else None
     return Verdict(status, settled, earliest, latest, why, _questions(base, law, leaves, cuts, status), because, len(leaves))
