@@ -81,7 +81,7 @@ def open_catalogue(folder):
         connection = sqlite3.connect(f"{path.absolute().as_uri()}?mode=rw", uri=True, timeout=PATIENCE, isolation_level=None)
         catalogue = wrap(folder, connection)
         _bring_up(catalogue)
-    except sqlite3.Error as error:
+    except (OSError, sqlite3.Error) as error:
         raise RegistryError(f"The catalogue {path} cannot be opened: {_reason(error)}.") from None
     return catalogue
 
@@ -100,7 +100,11 @@ def _bring_up(catalogue):
     newer = [name for name in done if name not in schema.STEPS]
     if newer:
         raise RegistryError(f"The catalogue in {catalogue.folder} was made by a newer version of this program (it has the step {newer[0]}).")
-    if len(done) < len(schema.STEPS):
+    pending = [name for name in schema.STEPS if name not in done]
+    if pending:
+        from registry.catalogue import backup  # rarely needed
+
+        backup.before_steps(catalogue.folder, catalogue.db, pending[0], now())
         schema.migrate(catalogue.db)
 
 

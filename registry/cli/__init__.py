@@ -39,6 +39,8 @@ COMMANDS = {  # command: (module, what it does)
     "label": ("label", "Says what may be said of a work in open vocabularies."),
     "bag": ("bag", "Writes the hand-over package of a job, or checks one."),
     "publish": ("publish", "Writes a copy for everybody, without anything private."),
+    "backup": ("backup", "Keeps a copy of the whole catalogue, also while in use."),
+    "restore": ("restore", "Brings a backup back into a new folder."),
     "clear": ("clear", "Records that a person cleared a job, and on what answers."),
     "due": ("due", "Lists changes since decisions, and what runs out soon."),
     "calendar": ("calendar", "Lists what becomes free when; also as an iCalendar file."),
