@@ -5,7 +5,8 @@ from registry.catalogue.store import transaction
 from registry.errors import RegistryError
 from registry.rulebook import place_names, rulebook
 from registry.web import body, merge, typed
-from registry.web.page import go, page, read, render, write
+from registry.web.fields import code
+from registry.web.page import go, page, read, render, typed_markets, write
 
 GROUP = "group "
 BLANK = 2  # empty rows for further groups
@@ -53,7 +54,7 @@ def read_form(form):
         name, members = form.get(f"group.{number}.name"), form.get(f"group.{number}.members")
         if not (name or members):
             continue
-        place, codes = len(rows), typed.places(members)
+        place, codes = len(rows), list(dict.fromkeys(map(code, typed_markets(members))))
         rows.append((name, members))
         name = name.upper().replace(" ", "-")
         sentence = _fault(name, codes, values)
@@ -66,7 +67,7 @@ def read_form(form):
 
 def _fault(name, codes, values):
     """What is wrong with one group, "" when nothing is."""
-    unknown = [code for code in codes if code not in place_names()]
+    unknown = [one for one in codes if one not in place_names()]
     if not name:
         return "This group has no name; three or more capital letters are needed, such as FAIRS."
     if not codes:
