@@ -1,9 +1,16 @@
 """Fixtures that several test files share."""
 
 import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
 
 import browser as client
 import pytest
+import webbed
+from demo_modules import DEMO
+from registry.catalogue import store
 
 
 def browser_is_there():
@@ -42,3 +49,35 @@ def scriptless(shared_scriptless):
     """As `browser`, for a reader who blocks scripts."""
     shared_scriptless.reset()
     return shared_scriptless
+
+
+@pytest.fixture(scope="session")
+def demo_folder(tmp_path_factory):
+    """The folder of a catalogue filled with the demo shop; to be looked at, not changed."""
+    folder = tmp_path_factory.mktemp("demo") / "catalogue"
+    subprocess.run([sys.executable, str(DEMO / "fill.py"), "--catalogue", str(folder)], check=True, stdout=subprocess.DEVNULL, cwd=DEMO)
+    return folder
+
+
+@pytest.fixture
+def demo_copy(demo_folder, tmp_path):
+    """A copy of the demo shop that a test may change."""
+    return Path(shutil.copytree(demo_folder, tmp_path / "demo"))
+
+
+@pytest.fixture(scope="session")
+def demo_site(demo_folder):
+    """The pages of the demo shop in this process; to be looked at, not changed."""
+    site = webbed.Site(demo_folder)
+    yield site
+    site.close()
+
+
+@pytest.fixture
+def site(tmp_path):
+    """The pages of an empty catalogue in this process, and its folder as `site.folder`."""
+    store.create(tmp_path / "catalogue").db.close()
+    site = webbed.Site(tmp_path / "catalogue")
+    site.folder = tmp_path / "catalogue"
+    yield site
+    site.close()
