@@ -7,6 +7,7 @@ from registry.errors import BadDate, BadFacts
 from registry.facts import edtf
 
 UNKNOWN = "unknown"
+LAST_DAY = 3652059  # 31 December 9999
 _COUNTRY = re.compile(r"[A-Z]{2}\Z")
 
 
@@ -120,6 +121,8 @@ def _edtf(_fact, value, at):
         span = edtf.parse(value)
     except BadDate as error:
         raise BadFacts(f"field {at}: {error}") from None
+    if span.earliest is not None and span.earliest < 1 and span.latest is not None and span.latest >= LAST_DAY:  # XXXX says nothing
+        return UNKNOWN
     if span.earliest is not None and span.earliest < 1:  # a stray dash would make a work two thousand years old
         raise BadFacts(f"field {at} is {_shown(value)}, a date before year 1; write [..0001] for something that old.")
     return span

@@ -341,6 +341,8 @@ def contradiction(work, natural):
         return ("created", "publications.date")
     if work.published is False and work.publications:
         return ("published", "publications")
+    if _after(work.facts.get("unpublished_on"), shown):
+        return ("unpublished_on", "publications.date")
     return _of_person(work, natural) or _of_record(work)
 
 
