@@ -36,7 +36,7 @@ def add(catalogue, **more):
 
 
 def test_a_new_complaint_goes_into_the_ledger(site, catalogue):
-    page = site.get("/complaint/new?jobs=signs&marks=m1").page
+    page = site.get("/complaint/new?job=signs&mark=m1").page
     sent = dict(webbed.values(page.one("form", method="post")))
     assert (sent["jobs"], sent["marks"]) == ("signs", "m1") and "Gull signs" in page.text
     answer = site.post("/complaint/new", sent | FULL, [("file", "letter.txt", b"Stop it.")])
@@ -69,7 +69,7 @@ def test_what_cannot_be_stands_beside_its_field_and_nothing_is_lost(site, catalo
 def test_jobs_beyond_the_ticks_are_named_by_their_keys(site, catalogue, monkeypatch):
     monkeypatch.setattr("registry.web.complaint_new.MOST", 1)
     jobs.add(catalogue, key="later", title="Later signs", sold_on="2026-11-01")
-    page = site.get("/complaint/new?jobs=signs").page
+    page = site.get("/complaint/new?job=signs").page
     assert [one["value"] for one in page.all("input", type="checkbox")] == ["later"]
     assert dict(webbed.values(page.one("form", method="post")))["more_jobs"] == "signs"
 

@@ -19,9 +19,9 @@ ANSWER = {"name of who gave it": "by", "before the complaint": "answered", "answ
 
 @page
 async def new(request, datasette):
-    """The page /complaint/new with ?jobs=, works= or marks= (a key): the form, and what it sends."""
+    """The page /complaint/new with ?job=, work= or mark= (a key): the form, and what it sends."""
     if request.method != "POST":
-        return await _form(request, datasette, body.Form({name: request.args.getlist(name) for name in LISTS}), {})
+        return await _form(request, datasette, body.Form({name: request.args.getlist(name[:-1]) for name in LISTS}), {})
     form, errors = await body.read(request), {}
     days = {name: typed.day(form, name, errors) for name in ("received", "deadline")}
     errors |= {name: sentence for name, sentence in (("sender", "Say from whom it comes."), ("claim", "Say what it claims.")) if not form.get(name)}
