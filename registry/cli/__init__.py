@@ -21,6 +21,8 @@ COMMANDS = {  # command: (module, what it does)
     "work show": ("work_show", "Shows everything on record about a work."),
     "work list": ("work_list", "Lists the works of the catalogue."),
     "work find": ("work_find", "Finds works by words in title, makers, traits and notes."),
+    "work import": ("work_import", "Records works from a table, or shows what it would."),
+    "work export": ("work_export", "Writes the works as a table, or as facts for 'assess'."),
     "job add": ("job_add", "Records a job: what is made, for whom, for which markets."),
     "job change": ("job_change", "Alters a job."),
     "job show": ("job_show", "Shows a job and the works used in it."),

@@ -1,0 +1,54 @@
+"""registry work export: the works as a table, or as facts, one JSON object a line."""
+
+import io
+import sys
+from pathlib import Path
+
+from registry.catalogue import store
+from registry.cli import shown
+from registry.errors import RegistryError
+from registry.exchange import works_out
+
+CSV, LINES = "csv", "jsonl"
+
+
+def arguments(parser):
+    """Adds the arguments of the command."""
+    parser.add_argument("out", metavar="OUT", help="The file to write, of the kind that its name ends in: .csv or .jsonl; '-' is standard output.")
+    parser.add_argument("--as", dest="kind", choices=(CSV, LINES), help="What to write where the name does not tell: a table, or facts for 'registry assess'.")
+
+
+def run(args):
+    """0 when the works were written."""
+    kind = args.kind or {".csv": CSV, ".jsonl": LINES}.get(Path(args.out).suffix.lower()) or (CSV if args.out == "-" else None)
+    if kind is None:
+        raise RegistryError(f"{args.out}: the name tells no kind of file; end it in .csv or .jsonl, or say --as {CSV} or --as {LINES}.")
+    catalogue = store.open_catalogue(args.catalogue)
+    if args.out == "-":
+        _write(catalogue, kind, sys.stdout)
+        return 0
+    try:
+        with open(args.out, "x", encoding="utf-8", newline="") as out:
+            count = _write(catalogue, kind, out)
+    except FileExistsError:
+        raise RegistryError(f"{args.out} is there already; name a new file.") from None
+    except OSError as error:
+        raise RegistryError(f"The file {args.out} cannot be written: {error.strerror}.") from None
+    if args.json:
+        shown.show_json({"file": args.out, "works": count})
+    else:
+        print(f"Wrote {count} work{'s' * (count != 1)} to {shown.plain(args.out)}.")
+    return 0
+
+
+def _write(catalogue, kind, out):
+    if kind == CSV:
+        text = io.StringIO(newline="")
+        count = works_out.table(catalogue, text)
+        out.write(text.getvalue())
+        return count
+    count = 0
+    for line in works_out.lines(catalogue):
+        out.write(line + "\n")
+        count += 1
+    return count

@@ -1,0 +1,177 @@
+"""Works out as a table or as facts, and in again: nothing lost on the way, every bad cell named, all or none."""
+
+import csv
+import io
+import json
+from pathlib import Path
+
+import kept
+import pytest
+import randoms
+from registry.catalogue import works
+from registry.errors import RegistryError
+from registry.exchange import works_in, works_out
+
+HERON = {"title": 'Heron, "at dawn"\nsecond line', "kind": "print", "authorship": "individual", "created": "1910~", "published": True, "us_notice": False, "us_renewed": "unknown",
+         "creators": [{"name": "Ann Example", "died": "1934", "nationality": ["GB", "IE"]}, {"name": "Körber; Sohn", "legal_person": True}],
+         "publications": [{"date": "[1911,1912]", "country": "GB"}, {"date": "1913", "country": "unknown", "by_owner": True}]}
+
+
+@pytest.fixture
+def catalogue(tmp_path):
+    found = kept.new(tmp_path)
+    works.add(found, HERON, key="heron", traits=["red hat", "reeds"], access_terms="no resale", notes="box 3; left")
+    works.add(found, kept.GULL, key="gull")
+    works.add(found, {"title": "Copy of the gull"}, key="copy", originality="faithful_copy")
+    works.change(found, "copy", 1, based_on="gull")
+    works.add(found, {"title": "Ours", "kind": "drawing"}, key="ours", based_on="copy", originality="new_expression", own=True)
+    works.add(found, {}, key="blank", notes="nothing known")
+    return found
+
+
+def again(catalogue, folder, kind):
+    """A new catalogue into which everything of another went, through a file."""
+    folder.mkdir()
+    path = folder / f"works.{kind}"
+    with open(path, "w", encoding="utf-8", newline="") as out:
+        works_out.table(catalogue, out) if kind == "csv" else out.writelines(line + "\n" for line in works_out.lines(catalogue))
+    other = kept.new(folder)
+    works_in.add(other, works_in.read(other, path))
+    return other
+
+
+def plain(record, columns=("key", "facts", "based_on", "originality", "own", "access_terms", "notes")):
+    return {name: getattr(record, name) for name in columns} | {"traits": [name for name, _note in record.traits]}
+
+
+def test_a_table_brings_everything_back(catalogue, tmp_path):
+    other = again(catalogue, tmp_path / "other", "csv")
+    assert {one.key: plain(one) for one in works.listed(other)} == {one.key: plain(one) for one in works.listed(catalogue)}
+
+
+def test_facts_bring_themselves_back(catalogue, tmp_path):
+    other = again(catalogue, tmp_path / "other", "jsonl")
+    assert {one.key: one.facts for one in works.listed(other)} == {one.key: one.facts for one in works.listed(catalogue)}
+
+
+def test_a_version_stands_below_what_it_is_based_on(catalogue):
+    catalogue.db.execute("UPDATE works SET based_on = (SELECT id FROM works WHERE key = 'blank') WHERE key = 'heron'")
+    out = io.StringIO(newline="")
+    assert works_out.table(catalogue, out) == 5
+    keys = [row["key"] for row in csv.DictReader(io.StringIO(out.getvalue(), newline=""))]
+    assert keys == ["blank", "heron", "gull", "copy", "ours"]
+
+
+def test_the_table_is_as_the_rfc_asks(catalogue):
+    out = io.StringIO(newline="")
+    works_out.table(catalogue, out)
+    text = out.getvalue()
+    rows = list(csv.reader(io.StringIO(text, newline=""), strict=True))
+    assert text.endswith("\r\n") and len({len(row) for row in rows}) == 1 and '"Heron, ""at dawn""\nsecond line"' in text
+    assert rows[0][:4] == ["key", "based_on", "originality", "own"] and len(set(rows[0])) == len(rows[0])
+
+
+def test_random_works_come_back(tmp_path):
+    catalogue = kept.new(tmp_path)
+    for number, facts in enumerate(some_facts()):
+        works.add(catalogue, facts, key=f"r{number}")
+    for kind in ("csv", "jsonl"):
+        other = again(catalogue, tmp_path / kind, kind)
+        assert [text(one.facts) for one in works.listed(other)] == [text(one.facts) for one in works.listed(catalogue)]
+
+
+def some_facts():
+    """Facts of the worked cases, as far as they can be kept."""
+    for line in (Path(randoms.__file__).parent / "cases" / "europe_americas.jsonl").read_text(encoding="utf-8").splitlines()[::3]:
+        facts = json.loads(line)["facts"]
+        yield {name: value for name, value in facts.items() if name != "id"}
+
+
+def text(facts):
+    """The facts with numbers as text, since a table holds text."""
+    if isinstance(facts, dict):
+        return {name: text(value) for name, value in facts.items()}
+    return [text(value) for value in facts] if isinstance(facts, list) else facts if isinstance(facts, bool) else str(facts)
+
+
+# --- what cannot be used -------------------------------------------------------------------------------
+
+BAD = "title,kind,died,publication1.date,publication1.country\nHeron,statue,1934,1911~,GB\nGull,print,1934,around 1911,GB\nTern,print,1934,1911,Atlantis\nCrab,print,1934,1911,GB\n"
+
+
+def read(catalogue, tmp_path, content, name="works.csv"):
+    (tmp_path / name).write_text(content, encoding="utf-8")
+    return works_in.read(catalogue, tmp_path / name)
+
+
+def test_line_column_value_and_what_is_allowed_are_told(catalogue, tmp_path):
+    before = kept.everything(catalogue)
+    with pytest.raises(RegistryError) as refused:
+        works_in.add(catalogue, read(catalogue, tmp_path, BAD))
+    said = str(refused.value)
+    for words in ("Line 2, column kind, “statue”: ", "allowed are drawing, painting, print", "Line 3, column publication1.date, “around 1911”: ", "Line 4, column publication1.country, “Atlantis”: ", "Nothing was added."):
+        assert words in said, said
+    assert kept.everything(catalogue) == before
+
+
+def test_the_rest_can_be_kept(catalogue, tmp_path):
+    assert [one.title for one in works_in.add(catalogue, read(catalogue, tmp_path, BAD), rest=True)] == ["Crab"]
+
+
+@pytest.mark.parametrize("content, says", [
+    ('{"title": "A"}\n{"title": 5}\n', "Line 2: field title is 5; a text is needed."), ('{"title": "A"}\nnot json\n', "Line 2, “not json”: This is no JSON object"),
+    ('[1]\n', "Line 1: the facts are"), ('{"id": "gull"}\n', "Line 1: There is a work 'gull' already"), ('{"id": "a"}\n{"id": "a"}\n', "Line 2: There is a work 'a' already"),
+    ('{"id": "not a key!"}\n', "Line 1 of the table: 'not a key!' cannot be the key of a work"),
+])
+def test_lines_that_cannot_be(catalogue, tmp_path, content, says):
+    before = kept.everything(catalogue)
+    with pytest.raises(RegistryError) as refused:
+        works_in.add(catalogue, read(catalogue, tmp_path, content, "works.jsonl"))
+    assert says in str(refused.value) and kept.everything(catalogue) == before
+
+
+@pytest.mark.parametrize("name, content, says", [("works.jsonl", "\n\n", "holds no facts"), ("works.csv", "", "empty"), ("works.csv", "title\n", "no rows"), ("works.csv", "colour\nred\n", "No column")])
+def test_files_that_hold_nothing(catalogue, tmp_path, name, content, says):
+    with pytest.raises(RegistryError, match=says):
+        read(catalogue, tmp_path, content, name)
+
+
+# --- the commands ----------------------------------------------------------------------------------------
+
+@pytest.fixture
+def command(catalogue, capsys):
+    return kept.Command(catalogue.folder, capsys)
+
+
+def test_a_preview_keeps_nothing(command, catalogue, tmp_path):
+    (tmp_path / "t.csv").write_text(BAD + ",,,,\n")
+    before = kept.everything(catalogue)
+    code, out, _ = command("work", "import", str(tmp_path / "t.csv"), "--preview")
+    assert code == 1 and "1 of 4 works could be recorded; nothing was." in out and "column kind, “statue”" in " ".join(out.split())
+    found = json.loads(command("work", "import", str(tmp_path / "t.csv"), "--preview", "--json")[1])
+    assert [one["line"] for one in found["works"]] == [5] and [(one["line"], one["column"], one["typed"]) for one in found["wrong"]] == [
+        (2, "kind", "statue"), (3, "publication1.date", "around 1911"), (4, "publication1.country", "Atlantis")]
+    assert kept.everything(catalogue) == before
+
+
+def test_import_records_all_or_none(command, catalogue, tmp_path):
+    (tmp_path / "t.csv").write_text(BAD)
+    assert "Nothing was added." in command.refused("work", "import", str(tmp_path / "t.csv")) and works.count(catalogue) == 5
+    code, out, _ = command("work", "import", str(tmp_path / "t.csv"), "--rest", "--json")
+    assert code == 1 and len(json.loads(out)["recorded"]) == 1 and works.count(catalogue) == 6
+    (tmp_path / "good.csv").write_text("key,title\nx1,One\nx2,Two\n")
+    assert command("work", "import", str(tmp_path / "good.csv"))[:2] == (0, "Recorded 2 works: x1 to x2.\n")
+    assert "cannot be read" in command.refused("work", "import", str(tmp_path / "nowhere.csv"))
+
+
+def test_export_to_a_file_and_to_standard_output(command, catalogue, tmp_path):
+    code, out, _ = command("work", "export", str(tmp_path / "w.jsonl"), "--json")
+    assert code == 0 and json.loads(out)["works"] == 5
+    assert (tmp_path / "w.jsonl").read_text(encoding="utf-8") == "".join(line + "\n" for line in works_out.lines(catalogue))
+    assert command("work", "export", "-", "--as", "jsonl")[1] == (tmp_path / "w.jsonl").read_text(encoding="utf-8")
+    command("work", "export", str(tmp_path / "w.csv"))
+    assert (tmp_path / "w.csv").read_bytes().startswith(b"key,based_on,originality,own,")
+    assert "is there already" in command.refused("work", "export", str(tmp_path / "w.csv"))
+    assert "the name tells no kind of file" in command.refused("work", "export", str(tmp_path / "w.txt"))
+    code, out, _ = command("assess", str(tmp_path / "w.jsonl"), "--in", "US", "--on", "2026-07-01")
+    assert code == 0 and [json.loads(line)["id"] for line in out.splitlines()] == ["heron", "gull", "copy", "ours", "blank"]
