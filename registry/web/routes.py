@@ -3,7 +3,7 @@
 import re
 
 from registry.web import (
-    ask, calendar, check, complaint_new, complaints, date, due, evidence, home, job, law, mark_edit, marks, marks_table, permissions, picture, places, settings, work, work_edit, work_new, works_table,
+    ask, calendar, check, complaint_new, complaints, date, due, evidence, home, job, law, mark_edit, marks, marks_table, papers, permissions, picture, places, settings, work, work_edit, work_new, works_table,
 )
 
 KEY = r"(?P<key>[^/]+)"
@@ -18,12 +18,16 @@ ROUTES = [
     (rf"^/work/{KEY}/picture$", picture.give),
     (rf"^/work/{KEY}/evidence$", evidence.add),
     (rf"^/work/{KEY}/places$", places.show),
+    (rf"^/work/{KEY}/label\.json$", papers.label),
     (r"^/jobs$", job.listing),
     (r"^/check$", check.show),
     (r"^/job/new$", job.new),
     (rf"^/job/{KEY}$", job.show),
     (rf"^/job/{KEY}/edit$", job.edit),
     (rf"^/job/{KEY}/decide$", job.decide),
+    (rf"^/job/{KEY}/sheet$", papers.provenance),
+    (rf"^/job/{KEY}/card$", papers.card),
+    (rf"^/job/{KEY}/package\.zip$", papers.package),
     (r"^/marks$", marks.listing),
     (r"^/marks/search$", marks.search),
     (r"^/marks/searched$", mark_edit.searched),

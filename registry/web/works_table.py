@@ -1,9 +1,8 @@
 """Works from a table that somebody keeps already: what would be added is shown, every bad cell is named, then it is kept."""
 
-from registry.catalogue import works
 from registry.catalogue.store import transaction
 from registry.errors import RegistryError
-from registry.exchange import table_in
+from registry.exchange import table_in, works_in
 from registry.rulebook import rulebook
 from registry.web import body, held, said
 from registry.web.page import go, page, read, render, write
@@ -42,17 +41,7 @@ def _read(catalogue, upload):
 def keep(catalogue, upload, rest):
     """How many works were added: all rows or none; with `rest` those in which no cell is bad."""
     with transaction(catalogue):
-        table = _read(catalogue, upload)
-        if table.wrong and not rest:
-            raise RegistryError(f"{len(table.wrong)} cells cannot be used; nothing was added.")
-        rows = [row for row in table.rows if not row.wrong]
-        for row in rows:
-            columns_ = {name: value for name, value in row.beside.items() if name not in ("key", "traits")}
-            try:
-                works.add(catalogue, row.facts, key=row.beside.get("key"), traits=row.beside.get("traits", ()), **columns_)
-            except RegistryError as error:
-                raise RegistryError(f"Line {row.line} of the table: {error} Nothing was added.") from None
-        return len(rows)
+        return len(works_in.add(catalogue, _read(catalogue, upload), rest))
 
 
 def columns():
