@@ -46,8 +46,8 @@ def test_help_is_in_sentences(name):
     [
         ([], "usage: registry [--catalogue FOLDER] COMMAND ..."),
         (["chekc"], "There is no command 'chekc'; 'registry --help' lists all.\n"),
-        (["work"], "'registry work' is followed by one of: add, change, show, list, find.\n"),
-        (["work", "remove"], "'registry work' is followed by one of: add, change, show, list, find.\n"),
+        (["work"], "'registry work' is followed by one of: add, change, show, list, find, import, export.\n"),
+        (["work", "remove"], "'registry work' is followed by one of: add, change, show, list, find, import, export.\n"),
         (["work", "add", "--colour", "red"], "usage: registry work add"),
         (["check", "--on"], "usage: registry check"),
         (["--colour"], "usage: registry"),
