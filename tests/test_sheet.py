@@ -6,6 +6,7 @@ from html.parser import HTMLParser
 
 import kept
 import pytest
+import test_labels
 from registry.catalogue import clear, decisions, evidence, files, jobs, ledger, marks, permissions, settings, store, support, words, works
 from registry.errors import RegistryError
 from registry.exchange import sheet
@@ -201,8 +202,18 @@ def test_decisions_against_a_hold_are_marked(found):
 def test_nothing_is_loaded_and_nothing_runs(catalogue, found, page):
     read = Fields(page(found, sheet.embedded(catalogue, found)))
     assert read.addresses and all(address.startswith("data:image/") for address in read.addresses)
-    assert not {"script", "link", "iframe", "object", "embed", "form", "base"} & set(read.tags) and "@import" not in page(found, {}) and "url(" not in page(found, {})
+    assert read.tags.count("script") == page(found, {}).count('<script type="application/ld+json">') == 1  # data, which no browser runs
+    assert not {"link", "iframe", "object", "embed", "form", "base"} & set(read.tags) and "@import" not in page(found, {}) and "url(" not in page(found, {})
     assert NASTY in "".join(read.words)
+
+
+@pytest.mark.parametrize("page", [sheet.html, sheet.card])
+def test_what_it_says_of_the_product_is_in_it_for_programs(found, page):
+    text = page(found, {})
+    node = json.loads(text.partition('<script type="application/ld+json">')[2].partition("</script>")[0])
+    assert list(test_labels.strange(node)) == [] and node["@type"] == ["schema:Product", "prov:Entity"] and node["schema:name"] == "The Gull"
+    assert [one["@id"] for one in node["prov:wasDerivedFrom"]] == ["gull", "tinted", "ours", "slab"]
+    assert node["dcterms:rights"][-1] == words.ADVICE and len(node["dcterms:rights"]) == 3 and "SECRET" not in json.dumps(node)
 
 
 def test_pictures_are_the_kept_bytes(catalogue, found):

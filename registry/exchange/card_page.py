@@ -4,15 +4,15 @@ from registry.catalogue import words
 from registry.exchange.markup import day, esc, field, items, page as whole, picture, section, stamp, table, where
 
 
-def page(found, pictures):
-    """The whole page for the buyer's part of a sheet; `pictures` are addresses by SHA-256."""
+def page(found, pictures, data=""):
+    """The whole page for the buyer's part of a sheet; `pictures` are addresses by SHA-256, `data` an element for programs."""
     job = found["job"]
     image = pictures.get(found["picture"])
     figure = f'<figure>{picture(image, job["title"])}</figure>' if image else ""
     head = (f'<header class="head{"" if figure else " bare"}"><div>{field("shop", found["shop"], "p", "shop")}{field("job.title", job["title"], "h1")}'
             f'{field("job.product", job["product"], "p", "what")}</div>{figure}</header>')
     body = "".join((head, _source(found), _markets(found), _credits(found), _foot(found)))
-    return whole(f"Where it comes from: {job['title']}", f'<main class="card">{body}</main>').replace("<body>", '<body class="card">')
+    return whole(f"Where it comes from: {job['title']}", f'<main class="card">{body}</main>{data}').replace("<body>", '<body class="card">')
 
 
 def _source(found):

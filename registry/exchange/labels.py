@@ -42,13 +42,14 @@ def label(catalogue, key, codes, day):
     return of_record(clear.desk(catalogue, day), works.get(catalogue, key), codes)
 
 
-def of_record(at, record, codes):
-    """The labels of a WorkRecord at a Desk, which many works may share."""
+def of_record(at, record, codes, proofs=None):
+    """The labels of a WorkRecord at a Desk, which many works may share; `proofs` are its Supports where they are known."""
     catalogue, day = at.catalogue, at.ground.day
     found = [_status(at, code, line) for code, line in clear.chains(at, record, codes).items()]
     line = [record, *works.beneath(catalogue, record)]
     terms = [one.access_terms for one in line if one.access_terms]
-    proofs = support.of_work(catalogue, record, works.facts_of(record), {one.place: one.status for one in found}, day)
+    if proofs is None:
+        proofs = support.of_work(catalogue, record, works.facts_of(record), {one.place: one.status for one in found}, day)
     return {
         "work": record.key, "title": record.title, "as_of": edtf.iso(day), "own": record.own,
         "places": [_place(one, record.own, bool(terms), proofs, day) for one in found],

@@ -1,7 +1,8 @@
 """The provenance sheet of a job and the buyer's card, as data: what was used, what is known, what it rests on, what was decided.
 
 `collect` gathers all as plain values (text, numbers, lists, objects), so that a page, a printed sheet and a package
-show the same. `html` and `card` make pages of it that need nothing else: pictures are in them, nothing is loaded.
+show the same. `html` and `card` make pages of it that need nothing else: pictures are in them, nothing is loaded; what they say of
+the product stands in them as JSON-LD too.
 """
 
 import base64
@@ -10,7 +11,7 @@ from dataclasses import asdict
 from registry.catalogue import answers, clear, decisions, evidence, files, jobs, marks, permissions, settings, store, support, verify, words, works
 from registry.clearance.layers import chain
 from registry.clearance.shown import as_json
-from registry.exchange import card_page, sheet_page
+from registry.exchange import card_page, json_ld, sheet_page
 from registry.facts import edtf
 from registry.rulebook import place_names, rulebook
 
@@ -118,12 +119,13 @@ def _decision(row):
 
 def html(found, pictures):
     """The printable sheet as one HTML page; `pictures` are addresses by SHA-256, as from `embedded`."""
-    return sheet_page.page(found, pictures)
+    return sheet_page.page(found, pictures, json_ld.script(json_ld.of_product(for_buyer(found))))
 
 
 def card(found, pictures):
     """The buyer's card as one HTML page: no customer, price, notes, people or evidence of the shop."""
-    return card_page.page(for_buyer(found), pictures)
+    buyer = for_buyer(found)
+    return card_page.page(buyer, pictures, json_ld.script(json_ld.of_product(buyer)))
 
 
 def for_buyer(found):

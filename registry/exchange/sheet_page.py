@@ -7,12 +7,12 @@ from registry.exchange.sheet_reasons import answers, beside, marks, reasons, rul
 PURPOSE = {"sale": "for sale", "commission": "commission", "gift": "gift", "display": "for display"}
 
 
-def page(found, pictures):
-    """The whole page for what was collected; `pictures` are addresses by SHA-256."""
+def page(found, pictures, data=""):
+    """The whole page for what was collected; `pictures` are addresses by SHA-256, `data` an element for programs."""
     body = "".join((
         _head(found, pictures), answers(found), _decisions(found), _chain(found, pictures), _facts(found), reasons(found), rules(found),
         marks(found), _permissions(found), beside(found), _private(found), _foot(found)))
-    return whole(f"Provenance sheet: {found['job']['title']}", f"<main>{body}</main>")
+    return whole(f"Provenance sheet: {found['job']['title']}", f"<main>{body}</main>{data}")
 
 
 def titled(work):
