@@ -126,11 +126,15 @@ def shown_year(layer):
 
 
 def _telling(rules, code, ground):
-    """The sentence of the last rule; when that is an act that came too late, also of the term that had run out."""
+    """The sentence of the last rule; when that is an act that came too late, also of the term that had run out.
+
+    Where the term at home was compared, the sentence that says so comes first: a rule of another place would puzzle.
+    """
     law = ground.laws.law(code)
+    compared = [rule.says for rule in rules if law and rule is law.compare_rule]
     acts = {act.rule.id for act in law.acts} if law else set()
     terms = [rule for rule in rules if rule.id not in acts]
-    telling = dict.fromkeys([*(rule.says for rule in terms[-1:]), *(rule.says for rule in rules[-1:])])
+    telling = dict.fromkeys([*compared, *(rule.says for rule in terms[-1:]), *(rule.says for rule in rules[-1:])])
     return " ".join(telling)
 
 
