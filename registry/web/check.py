@@ -24,14 +24,14 @@ def _collected(catalogue, given):
     found, errors = job_form.columns(form)
     found["markets"] = found.get("markets") or settings.get(catalogue, "markets") or ["US"]
     rows, problems = job_form.chosen(catalogue, form)
-    job, day = job_form.unsaved(form, found), store.today()
+    day = store.today()
     context = {"form": form, "rows": rows, "offered": job_form.offered(catalogue, form), "parts": jobs.PARTS, "purposes": jobs.PURPOSES, "errors": errors,
                "markets": found["markets"], "products": job_form.product_names(), "day": day, "answer": None, "switches": [], "told": [],
                "shop": settings.everything(catalogue), "of_job": form.get("job")}
-    if problems or not (rows or job.wording):
+    if problems or not (rows or found.get("wording")):
         return context | {"problem": " ".join(problems)}
     try:
-        return context | _answered(catalogue, form, job, day)
+        return context | _answered(catalogue, form, job_form.unsaved(form, found), day)
     except RegistryError as error:
         return context | {"problem": str(error)}
 

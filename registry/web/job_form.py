@@ -38,7 +38,12 @@ def uses(form):
 
 
 def unsaved(form, found):
-    """A JobRecord that is kept nowhere, from what was typed."""
+    """A JobRecord that is kept nowhere, from what was typed; RegistryError for a purpose or part that there is not."""
+    if found.get("purpose", "sale") not in jobs.PURPOSES:
+        raise RegistryError(f"The purpose is “{found['purpose']}”; allowed are {', '.join(jobs.PURPOSES)}.")
+    for use in uses(form):
+        if use.part not in jobs.PARTS:
+            raise RegistryError(f"The part is “{use.part}”; allowed are {', '.join(jobs.PARTS)}.")
     blank = {name: "" for name in jobs.JobRecord.__dataclass_fields__} | {"quantity": None, "due": None, "sold_on": None, "markets": ()}
     given = {**blank, **found, "markets": tuple(found.get("markets", ()))}
     return jobs.JobRecord(**{**given, "id": UNSAVED, "key": "check", "purpose": given["purpose"] or "sale", "version": 0, "uses": uses(form)})
