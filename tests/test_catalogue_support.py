@@ -169,3 +169,22 @@ def test_no_job_no_gap(catalogue):
     job(catalogue, "empty")
     job(catalogue, "nowhere", "gull", markets=())
     assert ranked(catalogue) == []
+
+
+LETTERS = {"title": "Slab", "kind": "lettering", "authorship": "individual", "created": "2019", "published": True, "publications": [{"date": "2019", "country": "US"}],
+           "creators": [{"name": "O. Ferr", "alive": True, "nationality": ["US"]}]}
+
+
+def test_what_the_law_on_these_facts_does_not_answer_hangs_on_none_of_them(catalogue):
+    works.add(catalogue, {**LATE, "title": "Scan"}, key="scan", based_on="gull", originality="faithful_copy")
+    works.add(catalogue, {"title": "Ours", "kind": "drawing", "created": "2026"}, key="ours", based_on="gull", originality="new_expression", own=True)
+    works.add(catalogue, LETTERS, key="slab")
+    job(catalogue, "towel", "scan", "ours")
+    jobs.use(catalogue, "towel", "slab", "lettering")
+    at = clear.desk(catalogue, DAY)
+    found = clear.answer(at, jobs.get(catalogue, "towel"), want=0)
+    statuses = {layer.work: layer.status for layer in found.markets[0].places[0].layers}
+    assert statuses["scan"] == "no_layer" and statuses["ours"] == "own_work" and statuses["slab"] == "public_domain"
+    hang = {(one.work, one.fact) for one in support.of_job(at, found)}
+    assert {fact for work, fact in hang if work == "slab"} == {"kind"}  # letters as such are free there, whatever else is recorded
+    assert {work for work, _fact in hang} == {"gull", "slab"}

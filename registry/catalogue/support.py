@@ -73,13 +73,19 @@ def of_job(at, answer):
 
 
 def of_layer(at, key, statuses):
-    """Supports for one version known at a Desk; `statuses` are its answers by code of place."""
+    """Supports for one version known at a Desk; `statuses` are those of its LayerAnswers by code of place.
+
+    Where the answer is not that of the law on these facts (a copy that adds nothing, letters that are free as such,
+    the shop's own work), it hangs on none of them.
+    """
     work = at.ground.plain(at.layers[key].work)
-    return of_work(at.catalogue, at.records[key], work, statuses, at.ground.day)
+    lawful = {code: status for code, status in statuses.items() if status in (FREE, PROTECTED) and at.ground.verdict(work, code).status == status}
+    return of_work(at.catalogue, at.records[key], work, lawful, at.ground.day)
 
 
 def of_work(catalogue, record, work, statuses, day):
-    """Supports for a WorkRecord, read as that Work, on a day number. An open answer hangs on what is missing instead."""
+    """Supports for a WorkRecord, read as that Work, on a day number; `statuses` are the answers of the law on it by code
+    of place. An open answer hangs on what is missing instead."""
     settled = {code: status for code, status in statuses.items() if status in (FREE, PROTECTED)}
     if not settled:
         return ()

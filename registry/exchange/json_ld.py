@@ -3,7 +3,9 @@
 import json
 import re
 
+from registry.catalogue.words import ADVICE
 from registry.exchange.labels import mapping
+from registry.facts import edtf
 from registry.rulebook import place_names
 
 _PLAIN = re.compile(r"\d{4}(-\d\d(-\d\d)?)?\Z")
@@ -29,15 +31,27 @@ def of_work(found, address=""):
     return _filled(node)
 
 
+TOLD = {"no_bar_found": "no bar of copyright found on the facts on record", "hold": "on hold", "not_settled": "not settled"}
+
+
 def of_product(found, address=""):
     """The JSON-LD object of a product from the buyer's part of a sheet (`sheet.for_buyer`)."""
-    works = dict.fromkeys(key for use in found["uses"] for key in use["chain"])
-    told = {"no_bar_found": "no bar of copyright found on the facts on record", "hold": "on hold", "not_settled": "not settled"}
-    rights = [f"{found['names'].get(one['market'], one['market'])}: {told[one['decision']]}, as of {found['as_of']}." for one in found["markets"]]
+    works = [key for use in found["uses"] for key in use["chain"]]
+    return _product(found["job"]["key"], found["job"]["title"], works, [(one["market"], one["decision"]) for one in found["markets"]], found["as_of"], address)
+
+
+def of_answer(job, answer, address=""):
+    """The JSON-LD object of a product from a JobRecord and its JobAnswer; `address` stands before the keys of works."""
+    works = [layer.work for market in answer.markets for place in market.places for layer in place.layers]
+    return _product(job.key, job.title, works, [(one.market, one.decision) for one in answer.markets], edtf.iso(answer.day), address)
+
+
+def _product(key, title, works, markets, as_of, address):
+    rights = [f"{place_names().get(market, market)}: {TOLD[decision]}, as of {as_of}." for market, decision in markets]
     return _filled({
-        "@context": context("schema", "dcterms", "prov"), "@id": f"{address}{found['job']['key']}", "@type": ["schema:Product", "prov:Entity"],
-        "schema:name": found["job"]["title"], "prov:wasDerivedFrom": [{"@id": f"{address}{key}"} for key in works],
-        "dcterms:rights": [*rights, found["not_legal_advice"]] if rights else [],
+        "@context": context("schema", "dcterms", "prov"), "@id": "#product" if address else key, "@type": ["schema:Product", "prov:Entity"],
+        "schema:name": title, "prov:wasDerivedFrom": [{"@id": f"{address}{work}"} for work in dict.fromkeys(works)],
+        "dcterms:rights": [*rights, ADVICE] if rights else [],
     })
 
 

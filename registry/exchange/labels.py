@@ -45,11 +45,12 @@ def label(catalogue, key, codes, day):
 def of_record(at, record, codes, proofs=None):
     """The labels of a WorkRecord at a Desk, which many works may share; `proofs` are its Supports where they are known."""
     catalogue, day = at.catalogue, at.ground.day
-    found = [_status(at, code, line) for code, line in clear.chains(at, record, codes).items()]
+    chains = clear.chains(at, record, codes)
+    found = [_status(at, code, line) for code, line in chains.items()]
     line = [record, *works.beneath(catalogue, record)]
     terms = [one.access_terms for one in line if one.access_terms]
     if proofs is None:
-        proofs = support.of_work(catalogue, record, works.facts_of(record), {one.place: one.status for one in found}, day)
+        proofs = support.of_layer(at, record.key, {code: answers[-1].status for code, answers in chains.items()})
     return {
         "work": record.key, "title": record.title, "as_of": edtf.iso(day), "own": record.own,
         "places": [_place(one, record.own, bool(terms), proofs, day) for one in found],

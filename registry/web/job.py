@@ -2,10 +2,11 @@
 
 import json
 
-from registry.catalogue import clear, complaints, decisions, jobs, ledger, settings, store, works
+from registry.catalogue import clear, complaints, decisions, jobs, ledger, settings, store, support, works
 from registry.catalogue.store import transaction
 from registry.clearance.model import HOLD
 from registry.errors import BadFacts, Conflict, RegistryError
+from registry.exchange import json_ld
 from registry.web import body, job_form, merge, said
 from registry.web.page import go, page, read, render, write
 
@@ -42,11 +43,13 @@ async def _page(request, datasette, key, form=None, error="", status=200):
 
 
 def _answer(catalogue, job, day):
+    at = clear.desk(catalogue, day)
     try:
-        found = clear.answer(clear.desk(catalogue, day), job)
+        found = clear.answer(at, job)
     except RegistryError as error:
-        return {"answer": None, "problem": str(error), "held": (), "seen": ""}
-    return {"answer": found, "problem": "", "held": [one.market for one in found.markets if one.decision == HOLD], "seen": seen(found)}
+        return {"answer": None, "problem": str(error), "held": (), "seen": "", "rests": ((), ()), "json_ld": ""}
+    return {"answer": found, "problem": "", "held": [one.market for one in found.markets if one.decision == HOLD], "seen": seen(found),
+            "rests": support.told(support.of_job(at, found)), "json_ld": json_ld.script(json_ld.of_answer(job, found, "/work/"))}
 
 
 def seen(answer):

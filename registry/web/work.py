@@ -1,8 +1,9 @@
 """The page of one work: picture, versions, facts with their evidence, the answer per place, questions, jobs."""
 
-from registry.catalogue import clear, evidence, jobs, marks, permissions, settings, store, works
+from registry.catalogue import clear, evidence, jobs, marks, permissions, settings, store, support, works
 from registry.clearance.model import NO_BAR, OPEN, WORST
 from registry.errors import BadDate
+from registry.exchange import json_ld, labels
 from registry.facts import edtf
 from registry.rulebook import place_names, rulebook
 from registry.web import remembered, said, timeline
@@ -32,10 +33,12 @@ def collected(catalogue, key, codes, day):
     line = [*reversed(works.beneath(catalogue, record)), record]
     at = clear.desk(catalogue, day)
     answers = [placed(code, found) for code, found in clear.chains(at, record, codes).items()]
+    hang = support.of_layer(at, key, {answer["place"]: answer["layers"][-1].status for answer in answers})
     return {
         "record": record, "line": line, "above": above(catalogue, record), "codes": codes, "day": day, "answers": answers,
         "drawing": timeline.draw(works.facts_of(record), [(a["name"], a["decision"], a["earliest"], a["latest"]) for a in answers], day),
-        "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)), "facts": facts_shown(record, evidence.of_work(catalogue, key)),
+        "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)), "facts": facts_shown(record, evidence.of_work(catalogue, key)), "rests": support.told(hang),
+        "json_ld": json_ld.script(json_ld.of_work(labels.of_record(at, record, codes, hang), "/work/")),
         "permissions": permissions.of_work(catalogue, key), "marks": marks.of_work(catalogue, key),
         "jobs": [jobs.get(catalogue, name) for name in jobs.of_work(catalogue, key)],
     }
