@@ -136,7 +136,7 @@ class Base:
         if name == "nationality":
             return any(c.nationality not in (None, (UNKNOWN,)) for c in self.people)
         value = self._given(name)
-        return recorded(value) or value is True or value is False
+        return recorded(value) or value is True or value is False or (isinstance(value, str) and value != UNKNOWN)
 
     def published_there(self, country):
         """(first, last) day of the first dated publication in a country; None when none is dated."""
@@ -200,7 +200,7 @@ class Base:
             return stop
         if not values or None in values:
             return None if UNKNOWN not in values else UNKNOWN
-        return UNKNOWN if UNKNOWN in values else not stop
+        return UNKNOWN if UNKNOWN in values or (not stop and self._others()) else not stop
 
     def _absent(self, fact, world):
         if fact.absent == "no" and not self._doubted(fact, world):
@@ -279,7 +279,7 @@ def _nationality(base, _world):
     if not named or None in named:
         first = first_countries(base.work, base.laws)
         if first is None or len(first) > 1:
-            return Having(found) if found else ANY
+            return ANY
         base.presumed["author_nationality"] = "the country of first publication"
         found |= first
     return Having(found)
@@ -361,16 +361,16 @@ def _of_person(work, natural):
             return ("alive", "died")
         if recorded(person.born) and _after(person.born, person.died.latest if recorded(person.died) else None):
             return ("born", "died")
-        if _untraceable_and_known(work, person):
+        if _untraceable_and_known(person, len(natural) == 1 and work.authorship in (None, "individual")):
             return ("author_untraceable", "alive" if person.alive is True else "died")
     if len(natural) == 1 and recorded(work.created) and _after(natural[0].born, work.created.latest):
         return ("born", "created")
     return None
 
 
-def _untraceable_and_known(work, person):
+def _untraceable_and_known(person, alone):
     """True when a maker of whom a life date is on record is also said to be unknown, and the term would turn on that."""
-    if work.authorship in (None, "individual") or person.facts.get("author_untraceable") is not True:
+    if alone or person.facts.get("author_untraceable") is not True:
         return False
     known = person.alive is True or (recorded(person.died) and person.died.earliest is not None)
     return known and person.identity_disclosed is None
