@@ -8,6 +8,7 @@ from pathlib import Path
 
 import browser as client
 import pytest
+import stocked
 import webbed
 from demo_modules import DEMO
 from registry.catalogue import store
@@ -79,5 +80,21 @@ def site(tmp_path):
     store.create(tmp_path / "catalogue").db.close()
     site = webbed.Site(tmp_path / "catalogue")
     site.folder = tmp_path / "catalogue"
+    yield site
+    site.close()
+
+
+@pytest.fixture(scope="session")
+def stocked_folder(demo_folder, tmp_path_factory):
+    """The folder of the demo shop with something of every kind on record; to be looked at, not changed."""
+    folder = Path(shutil.copytree(demo_folder, tmp_path_factory.mktemp("stocked") / "catalogue"))
+    stocked.enrich(folder)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def stocked_site(stocked_folder):
+    """The pages of that shop in this process."""
+    site = webbed.Site(stocked_folder)
     yield site
     site.close()

@@ -6,6 +6,8 @@ from html.parser import HTMLParser
 from urllib.parse import urlencode
 
 from datasette.app import Datasette
+from datasette.utils import parse_metadata
+from registry import data
 from registry.cli.serve import SETTINGS
 
 HOST = "127.0.0.1:8001"
@@ -36,7 +38,8 @@ class Site:
     def __init__(self, folder):
         self.loop = asyncio.new_event_loop()
         settings = {name: value != "off" if value in ("on", "off") else int(value) for name, value in SETTINGS.items()}
-        self.datasette = Datasette([str(folder / "catalogue.db")], settings=settings)
+        metadata = parse_metadata(data.read_text("datasette.yaml"))
+        self.datasette = Datasette([str(folder / "catalogue.db")], settings=settings, metadata=metadata)
         self.loop.run_until_complete(self.datasette.invoke_startup())
         self.app = self.datasette.app()
 
