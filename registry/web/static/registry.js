@@ -23,10 +23,13 @@ const live = (form) => {
     const focus = old.contains(document.activeElement) ? document.activeElement.id : "";
     old.replaceWith(made);
     if (focus && document.getElementById(focus)) document.getElementById(focus).focus();
+    const told = made.querySelector("p[role=status], .summary tbody, .empty"), heard = form.querySelector(".heard");
+    if (heard) heard.textContent = told ? told.textContent.replace(/\s+/g, " ").trim() : "";
     history.replaceState(null, "", address);
   };
   const soon = later(220, show);
-  document.addEventListener("input", (event) => { if (event.target.form === form && event.target.name !== "find") soon(); });
+  for (const kind of ["input", "change"])
+    document.addEventListener(kind, (event) => { if (event.target.form === form && event.target.name !== "find") soon(); });
 };
 
 /* A date by plain choices: its written form and meaning stand beneath it while one types. */
@@ -39,7 +42,7 @@ const dated = (field) => {
     const found = await answer.json();
     out.textContent = found.error || (found.written ? "Written form " + found.written + ": " + found.reading : "");
   });
-  field.addEventListener("input", read);
+  for (const kind of ["input", "change"]) field.addEventListener(kind, read);
 };
 
 /* A fold with data-load: what stands behind its link is brought in when it is opened. */
