@@ -126,7 +126,7 @@ def test_check_suppose_make_it_a_job_decide_and_print(browser, shop, tmp_path):
     browser.until(lambda: stamps(browser, "table.summary") == ["not settled"], "the answer came by itself")
     browser.click("[id='if.crab/us_renewed'] option[value=no]")
     browser.until(lambda: stamps(browser, "table.summary") == ["no bar found"], "the supposed answer came")
-    assert "A supposition, not the record" in browser.text("p[role=status]")
+    assert "A supposition, not the record" in browser.text("p.note")
     browser.type("#product", "carved wooden sign")
     browser.click("button[formaction='/job/new']")
     browser.until(lambda: "/job/new" in browser.url(), "the form of the job was open")

@@ -75,7 +75,7 @@ def test_what_if(site, catalogue):
     assert switch["form"] == "check" and [one["value"] for one in switch.all("option")] == ["", "yes", "no"]
     page = site.get("/check?work=crab&markets=US&if.crab/us_renewed=no").page
     assert table(page) == {"United States": "no bar found"}
-    assert page.one("p", role="status").text == "A supposition, not the record: Renewed (US) of crab is “no”. Nothing of this is kept."
+    assert page.one("p", class_="note").text == "A supposition, not the record: Renewed (US) of crab is “no”. Nothing of this is kept."
     assert table(site.get("/check?work=crab&markets=US&if.crab/us_renewed=yes").page) == {"United States": "hold"}
     assert kept.everything(catalogue) == before
 

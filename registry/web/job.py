@@ -136,6 +136,8 @@ async def _form(request, datasette, key, form=None, errors=None, status=200, con
             shown, base = body.Form(job_form.as_form(values)), now
         elif form is None:
             shown = body.Form(job_form.as_form(now))
+        elif not key and "markets" not in form.texts:
+            shown = body.Form({**form.texts, "markets": [", ".join(settings.get(catalogue, "markets"))]})
         rows, problems = job_form.chosen(catalogue, shown)
         kept = conflict is not None or form is None
         return {"job": job, "form": shown, "errors": errors or {}, "rows": rows, "problem": " ".join(problems), "offered": job_form.offered(catalogue, shown),
