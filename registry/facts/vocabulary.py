@@ -8,7 +8,7 @@ from registry.errors import BadLaw
 TYPES = ("text", "choice", "bool", "edtf", "year", "country", "countries", "list")
 OWNERS = ("work", "creator", "publication")
 KEYS = {"name", "type", "of", "question", "where", "choices", "absent", "unknown_when",
-        "used_by", "frees", "shown", "several"}
+        "used_by", "frees", "shown", "several", "settled_by"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +27,7 @@ class Fact:
     frees: bool = False
     shown: str = ""
     several: str = "any"
+    settled_by: str = ""
     places: frozenset = frozenset()  # for countries: the codes allowed, or none to allow any two capitals
 
 

@@ -14,7 +14,7 @@ class Base:
     """What all branches of one work on one day share: the work, defaults, presumptions used."""
 
     __slots__ = ("work", "laws", "as_of", "presumed", "touched", "disclosure", "people", "natural",
-                 "asking", "start", "conflict")
+                 "asking", "fixed", "start", "conflict")
 
     def __init__(self, work, laws, as_of):
         self.work = work
@@ -22,6 +22,7 @@ class Base:
         self.as_of = as_of
         self.presumed = {}
         self.touched = set()
+        self.fixed = {}  # domains that follow from the record alone, the same in every branch and place
         self.asking = []  # (code, day) of the home laws being replayed
         self.people = work.creators
         self.natural = tuple(c for c in work.creators if c.facts.get("legal_person") is not True)
@@ -61,7 +62,7 @@ class Base:
 
     def first(self):
         """The World with nothing worked out yet; each answer starts from one of its own, so that none colours the next."""
-        return World(dict(self.start.dom), self, self.as_of)
+        return World({**self.fixed, **self.start.dom}, self, self.as_of)
 
     def _disclose(self, dom):
         self.disclosure = "publication"
@@ -179,7 +180,10 @@ class Base:
         """The domain of a discrete fact: as recorded, derived, presumed, or everything possible."""
         derive = _DERIVED.get(name)
         if derive:
-            return derive(self, world)
+            found = derive(self, world)
+            if self._steady(name):
+                self.fixed[name] = found
+            return found
         fact = self.laws.vocabulary.facts[name]
         if fact.of == "creator" and fact.type == "bool":
             value = self._among(fact)
@@ -189,9 +193,18 @@ class Base:
             return self._countries(fact, value, world)
         if fact.type in ("edtf", "year"):
             value = True if recorded(value) else value
-        if value is True or value is False:
-            return YES if value else NO
-        return BOTH if value == UNKNOWN else self._absent(fact, world)
+        if value is None:
+            return self._absent(fact, world)
+        found = self.fixed[name] = BOTH if value == UNKNOWN else YES if value else NO
+        return found
+
+    def _steady(self, name):
+        """True for a derived domain that follows from the record alone: no presumption, no other branch, in it."""
+        if name in ("origin", "made_available"):
+            return self.start.dom["published"] is YES
+        if name == "author_nationality":
+            return name not in self.presumed
+        return name in ("kind", "by_owner") or (name == "authorship" and bool(self.work.authorship))
 
     def _among(self, fact):
         values = [c.facts.get(fact.name) for c in (self.natural if fact.name != "legal_person" else self.people)]
@@ -203,9 +216,14 @@ class Base:
         return UNKNOWN if UNKNOWN in values or (not stop and self._others()) else not stop
 
     def _absent(self, fact, world):
+        if fact.settled_by and self.on_record(fact.settled_by):
+            self.fixed[fact.name] = NO
+            return NO
         if fact.absent == "no" and not self._doubted(fact, world):
             self.presumed[fact.name] = "no"
             return NO
+        if fact.absent != "no":
+            self.fixed[fact.name] = BOTH
         return BOTH
 
     def _doubted(self, fact, world):

@@ -237,9 +237,9 @@ def _confirmations(base, law, status):
 
 def _flips(base, law, name):
     """True when the opposite of a presumption would end the answer "free"."""
-    dom = dict(base.start.dom)
-    dom[name] = _opposite(base, name)
-    todo, seen = [World(dom, base, base.as_of)], 0
+    world = base.first()
+    world.dom[name] = _opposite(base, name)
+    todo, seen = [world], 0
     while todo and seen < LIMIT:
         branch = todo.pop()
         seen += 1
