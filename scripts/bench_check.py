@@ -18,7 +18,7 @@ WORK = (
 
 def call(*words):
     """The exit code of one process of the command."""
-    env = {**os.environ, "PYTHONPATH": str(ROOT)}
+    env = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": ""}  # as after a first run anywhere
     return subprocess.run([sys.executable, "-m", "registry.cli", *words], env=env, stdout=subprocess.DEVNULL, check=False).returncode
 
 
