@@ -4,6 +4,8 @@ import re
 from pathlib import Path
 
 from registry.cli import COMMANDS
+from registry.web.routes import ROUTES
+from stocked import plain
 
 ROOT = Path(__file__).resolve().parent.parent
 PAGES = ("README.md", "DEVELOPERS.md")
@@ -32,3 +34,22 @@ def test_no_other_command_is_mentioned():
 def test_a_forgotten_command_is_found():
     text = "Use `registry work add` and registry date, not registry work list-all or the registry check-up."
     assert missing(["work add", "date", "work list", "check", "use"], text) == ["work list", "check", "use"]
+
+
+def addresses():
+    """Addresses of the pages as they are written for readers, such as /work/KEY/edit."""
+    return [plain(pattern).strip("^$").replace("\\", "") for pattern, _view in ROUTES]
+
+
+def untold(names, text):
+    """Addresses that a text does not mention by themselves, in code marks."""
+    return [name for name in names if not re.search(rf"`{re.escape(name)}[`?]", text)]
+
+
+def test_every_page_is_mentioned():
+    assert untold(addresses(), written()) == []
+
+
+def test_a_forgotten_page_is_found():
+    assert untold(["/", "/work/KEY", "/work/KEY/edit"], "The grid `/` and `/work/KEY/edit`, not /work/KEY") == ["/work/KEY"]
+    assert "/work/KEY/edit" in addresses() and "/calendar.ics" in addresses() and "/law/CODE" in addresses() and "/permission/NUMBER" in addresses()
