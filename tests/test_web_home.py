@@ -64,6 +64,7 @@ def test_a_wrong_market_or_day_is_said_and_the_rest_still_shown(site, catalogue)
     fill(catalogue)
     page = site.get("/?in=Narnia").page
     assert "'Narnia' is not a place" in page.one("p", class_="problem").text and len(keys(page)) == 3
+    assert "80 places at most" in site.get("/?in=all").page.one("p", class_="problem").text and standing.kept(catalogue) == ["US"]
     assert "soon" in site.get("/?by=soon").page.one("p", class_="problem").text
 
 

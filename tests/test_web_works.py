@@ -94,6 +94,20 @@ def test_looked_for_and_not_found_is_not_the_same_as_not_looked_for(site, catalo
     assert works.get(catalogue, "scrap").facts["creators"] == [{"name": "Bo", "died": "unknown"}]
 
 
+def test_a_living_maker(site, catalogue):
+    works.add(catalogue, {**kept.GULL, "creators": [{"name": "Perpetua Quill", "nationality": ["US"]}]}, key="gull")
+    site.post("/work/gull/ask?fact=died", form_of(site.get("/work/gull/ask?fact=died"), **{"creators.0.alive": "yes"}))
+    assert works.get(catalogue, "gull").facts["creators"] == [{"name": "Perpetua Quill", "nationality": ["US"], "alive": True}]
+
+
+@pytest.mark.parametrize("fact", ["kind", "created", "publications", "creators", "died", "alive", "nationality", "by_owner", "author_untraceable", "us_notice_year", "government_of", "real_person"])
+def test_every_question_has_a_field_to_answer_it(site, catalogue, fact):
+    works.add(catalogue, {**kept.GULL, "creators": [{"name": "Ann"}, {"name": "Bo"}]}, key="gull")
+    names = [name for name, _value in form_of(site.get(f"/work/gull/ask?fact={fact}"))]
+    wanted = {"publications": "publications.0.date.how", "creators": "creators.1.died.how"}.get(fact, fact)
+    assert any(name == wanted or name.endswith(f".{wanted}") or name in (f"{wanted}.how",) or name.endswith(f".{wanted}.how") for name in names), names
+
+
 def test_two_answers_to_one_question_meet(site, catalogue):
     works.add(catalogue, kept.GULL, key="gull")
     mine = form_of(site.get("/work/gull/ask?fact=us_renewed"), us_renewed="no")

@@ -11,8 +11,9 @@ from registry.web import body, dates, fields, merge, said, work
 from registry.web.page import go, market_names, page, read, render, write
 from registry.web.work_edit import label_of
 
+MOST = 99  # makers of one work that a form can bring
 PUBLICATION = ("published", "publications.0.date", "publications.0.country")
-MAKER = ("name", "born", "died", "nationality")
+MAKER = ("name", "born", "died", "alive", "nationality")
 GROUPS = {"publication": ("publications", "publications.date", "publications.country", "published", "date", "country"),
           "maker": ("creators", "died", "born", "nationality", "alive", "name")}
 
@@ -98,7 +99,7 @@ def _address(key, names, skipped):
 
 
 async def _answered(request, datasette, key, form):
-    paths = group(_fact(form), {"creators": [{}] * 9, "publications": [{}] * 9})
+    paths = group(_fact(form), {"creators": [{}] * MOST, "publications": [{}] * MOST})
     paths = [path for path in paths if any(name in form.texts for name in (path, f"{path}.how"))]
     typed, errors = fields.read(form, paths)
     before = merge.unpacked(form.get("base"))

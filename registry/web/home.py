@@ -12,6 +12,7 @@ from registry.web.page import market_names, page, read, render
 SHOWS = (("", "all works"), ("free", "free in all chosen markets"), ("held", "in copyright in one of them"), ("open", "undetermined in one of them"))
 ORDERS = (("new", "newest entry first"), ("title", "by title"), ("published", "by first publication"))
 SIZE = 24
+MOST_PLACES = 80  # answers are kept for every place that the grid was asked for
 SHOWN_PLACES = 6  # more places than these are summed up on a card
 
 
@@ -51,6 +52,9 @@ def _wanted(catalogue, request):
         places = settings.opened(catalogue, names)
     except RegistryError as error:
         problem, names = str(error), market_names(catalogue)
+        places = settings.opened(catalogue, names)
+    if len(places) > MOST_PLACES:
+        problem, names = f"The grid answers for {MOST_PLACES} places at most, and these are {len(places)}; the page of a work shows all places.", market_names(catalogue)
         places = settings.opened(catalogue, names)
     day, asked = edtf.iso(store.today()), args.get("by", "").strip()
     try:

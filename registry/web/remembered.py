@@ -11,7 +11,7 @@ from threading import Lock
 
 from registry.catalogue.store import NAME
 
-MOST = 64       # values
+MOST = 256      # values
 DOUBT = 0.05    # seconds
 
 _values: OrderedDict = OrderedDict()
