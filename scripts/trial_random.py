@@ -35,6 +35,9 @@ def latest(facts):
             if day is None:
                 return None
             holder[key] = edtf.iso(day)
+    deaths = [c["died"] for c in late["creators"] if "died" in c]
+    if deaths and late.get("created", "") > min(deaths):
+        return None  # the latest readings of two dates need not be possible together
     return late
 
 

@@ -68,7 +68,9 @@ def narrowed(dice, facts, edtf):
     more = copy.deepcopy(facts)
     holders = [(more, "created")] + [(c, "died") for c in more["creators"]] + [(p, "date") for p in more.get("publications", ())]
     wide = [(h, k) for h, k in holders if k in h and edtf.parse(h[k]).earliest != edtf.parse(h[k]).latest]
-    silent = [name for name in ASKED if name not in more and name not in PRESUMED]
+    # of a work never published, silence about registration is taken as none and shown as a thing to confirm
+    taken = (*PRESUMED, "us_registered", "us_renewed") if more.get("published") is False else PRESUMED
+    silent = [name for name in ASKED if name not in more and name not in taken]
     if not wide and not silent:
         return None
     if wide and (not silent or dice.random() < 0.6):

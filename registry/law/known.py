@@ -207,7 +207,10 @@ class Base:
         return name in ("kind", "by_owner") or (name == "authorship" and bool(self.work.authorship))
 
     def _among(self, fact):
-        values = [c.facts.get(fact.name) for c in (self.natural if fact.name != "legal_person" else self.people)]
+        if fact.name == "legal_person":  # who was born or died is a human being
+            values = [c.facts.get(fact.name, False if c.born or c.died or c.alive else None) for c in self.people]
+        else:
+            values = [c.facts.get(fact.name) for c in self.natural]
         stop = fact.several != "all"
         if stop in values:
             return stop
