@@ -23,8 +23,13 @@ def shop(tmp_path_factory):
     catalogue.db.close()
 
 
+def texts(page, css):
+    """Texts of the elements that fit, read in one go: what the script of the page replaces meanwhile cannot get lost."""
+    return page.execute("return [...document.querySelectorAll(arguments[0])].map(one => one.textContent.replace(/\\s+/g, ' ').trim())", css)
+
+
 def titles(page):
-    return [one.text() for one in page.find_all("#results .card .name")]
+    return texts(page, "#results .card .name")
 
 
 def put(page, name, text):
@@ -39,7 +44,7 @@ def choose(page, name, value):
 
 
 def stamps(page, css):
-    return [one.text() for one in page.find_all(f"{css} .stamp")]
+    return texts(page, f"{css} .stamp")
 
 
 def quiet(page):
@@ -59,12 +64,12 @@ def test_a_work_from_nothing_to_an_answer(browser, shop):
     choose(browser, "published", "yes")
     choose(browser, "publications.0.date.how", "about")
     browser.type("[name='publications.0.date.one']", "1915")
-    browser.until(lambda: "1915~: about 1915" in browser.text("[data-date='publications.0.date'] .reading"), "the written form was shown")
+    browser.until(lambda: "1915~: about 1915" in "".join(texts(browser, "[data-date='publications.0.date'] .reading")), "the written form was shown")
     browser.type("[name='publications.0.country']", "United States")
     choose(browser, "basis", "seen")
     browser.type("#evidence_title", "title page")
     browser.click("form.sheet .does button")
-    browser.until(lambda: "nothing more to ask" in browser.text("h1") or "1915" not in browser.source(), "the answer was kept")
+    browser.until(lambda: "nothing more to ask" in "".join(texts(browser, "h1")) or "1915" not in browser.source(), "the answer was kept")
     while browser.find_all("input[name=fact]"):
         fact = browser.attribute("input[name=fact]", "value")
         assert fact == "authorship", f"nobody expected to be asked for {fact}"
@@ -73,7 +78,7 @@ def test_a_work_from_nothing_to_an_answer(browser, shop):
         browser.until(lambda before=fact: not browser.find_all(f"input[name=fact][value='{before}']"), "the next question came")
     assert stamps(browser, "aside") == ["likely public domain"]
     browser.click("a.button[href^='/work/']")
-    browser.until(lambda: "Answer on" in browser.text("main"), "the work was shown")
+    browser.until(lambda: "Answer on" in "".join(texts(browser, "main")), "the work was shown")
     assert "title page" in browser.text("table.facts")
     quiet(browser)
     record = works.get(catalogue, browser.url().rpartition("/")[2])
@@ -107,7 +112,7 @@ def test_a_picture_is_seen_before_it_is_kept(browser, shop, tmp_path):
     browser.click("a[href='/work/gull/picture']")
     browser.upload("#picture", drawing)
     browser.click("form.sheet button")
-    browser.until(lambda: "Is this the picture?" in browser.text("h1"), "the preview was shown")
+    browser.until(lambda: "Is this the picture?" in "".join(texts(browser, "h1")), "the preview was shown")
     assert browser.execute("const one = document.querySelector('img.large'); return one.complete && one.naturalWidth > 0")
     assert works.get(catalogue, "gull").picture is None
     browser.click("button[name=keep]")
@@ -160,7 +165,7 @@ def test_two_people_edit_one_work(browser, shop):
     put(browser, "notes", "mine")
     works.change(catalogue, "both", 1, facts={"title": "Their title", "kind": "print"}, access_terms="theirs")
     browser.click("form.sheet > p.does button")
-    browser.until(lambda: "Somebody else changed this work meanwhile" in browser.text("h1"), "the conflict was shown")
+    browser.until(lambda: "Somebody else changed this work meanwhile" in "".join(texts(browser, "h1")), "the conflict was shown")
     text = browser.text("table")
     assert "Their title" in text and "My title" in text and "both changed it" in text
     assert browser.find("#title").property("value") == "My title" and browser.find("#notes").property("value") == "mine"

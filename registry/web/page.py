@@ -3,6 +3,7 @@
 import functools
 import inspect
 from pathlib import Path
+from weakref import WeakKeyDictionary
 
 from datasette.utils.asgi import Response
 
@@ -61,8 +62,18 @@ async def render(datasette, request, name, context, status=200):
               "asked": request.args, "answer_to": links.answer_to}
     if "shop" not in context:
         shared["shop"] = await read(datasette, settings.everything)
-    html = await datasette.render_template(f"registry_{name}.html", {**shared, **context}, request=request)
+    html = _templates(datasette).get_template(f"registry_{name}.html").render({**shared, **context})
     return Response.html(html, status=status, headers=dict(HEADERS))
+
+
+_environments = WeakKeyDictionary()
+
+
+def _templates(datasette):
+    """Datasette's templates, compiled to run in one go: nothing in ours waits, and it takes half the time."""
+    if datasette not in _environments:
+        _environments[datasette] = datasette.jinja_env.overlay(enable_async=False)
+    return _environments[datasette]
 
 
 def go(path):
