@@ -100,7 +100,8 @@ PAGES = {  # name: (address, the page of Datasette with the same data, times an 
     "empty route": (lambda n: "/-/empty", None, None),
     "grid": (lambda n: "/", "Datasette table", 5),
     "grid, deep": (lambda n: f"/?after=w{n}", "Datasette table", 5),
-    "work": (lambda n: f"/work/w{n}", "Datasette row", 4),
+    "work, first look": (lambda n: f"/work/w{n}", "Datasette row", 4),
+    "work, seen before": (lambda n: f"/work/w{n}", "Datasette row", 4),
     "free in three markets": (lambda n: "/?show=free&in=US,CA,GB", "Datasette table", 12),
     "the same, deep": (lambda n: f"/?show=free&in=US,CA,GB&after=w{n}", "Datasette table", 12),
     "free by a day": (lambda n: "/?show=free&in=US,CA,GB&by=2030-01-01", "Datasette table", 12),
@@ -122,21 +123,23 @@ def wait(connection):
 
 
 def measure(port, rounds, number):
-    """({page: [ms]}, [ms of works seen for the first time]) over one connection, page after page in each round."""
+    """{page: [ms]} over one connection, page after page in each round; "first look" takes a work nobody asked for yet."""
     connection, chance = http.client.HTTPConnection(serve.HOST, port), random.Random(3)
     wait(connection)
-    some = [chance.randrange(2000, number) for _ in range(40)]
-    first = [ask(connection, f"/work/w{n}") for n in some]
+    numbers = chance.sample(range(2000, number), rounds + 60)
+    some, fresh, warm = numbers[:20], numbers[20:20 + rounds], numbers[20 + rounds:]
+    for n in (*warm, *some):  # the rules are read and the templates compiled once, whoever asks first
+        ask(connection, f"/work/w{n}")
     for make, _other, _times in PAGES.values():
         ask(connection, make(some[0]))
     found = {name: [] for name in PAGES}
     for turn in range(rounds):
         for name, (make, _other, _times) in PAGES.items():
-            found[name].append(ask(connection, make(some[turn % len(some)])))
-    return found, first
+            found[name].append(ask(connection, make(fresh[turn] if name == "work, first look" else some[turn % len(some)])))
+    return found
 
 
-def show(found, first):
+def show(found):
     """Prints the table; the number of pages that are slower than allowed."""
     middle = {name: statistics.median(times) for name, times in found.items()}
     slow = 0
@@ -149,7 +152,6 @@ def show(found, first):
             slow += (ratio > times) + (beside > 0.6)
             line += f"{ratio:>9.1f}{times:>9}{beside:>13.2f}{0.6:>9}"
         print(line)
-    print(f"{'work, first look':<24}{statistics.median(first):>9.2f}{max(first):>9.2f}   (nothing remembered of it yet; p50 and slowest)")
     return slow
 
 
@@ -172,7 +174,7 @@ def main(argv=None):
             port = trial.getsockname()[1]
         process = served(folder, Path(place) / "plugins", port)
         try:
-            return 1 if show(*measure(port, args.rounds, args.works)) else 0
+            return 1 if show(measure(port, args.rounds, args.works)) else 0
         finally:
             process.kill()
             process.wait()

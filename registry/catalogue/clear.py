@@ -154,7 +154,8 @@ def chains(at, record, codes):
     What a copy adds, and what a copy is worth whose original is not on record, is told only by the chain.
     """
     line = chain(_family(at, record.key), record.key)
-    line = (*line[:-1], _layer_of(record))
+    if record != at.records[record.key]:  # supposed facts; as recorded, the layer at hand keeps its verdicts
+        line = (*line[:-1], _layer_of(record))
     return {code: [judged(line[:number], "picture", code, at.ground) for number in range(1, len(line) + 1)] for code in codes}
 
 

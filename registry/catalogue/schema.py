@@ -16,6 +16,7 @@ STEPS = {
     "06-standing": standing_tables.STANDING,
     "07-evidence-values": proof_tables.VALUES,
     "08-marks": mark_tables.MARKS,
+    "09-hangs": standing_tables.HANGS,
 }
 
 

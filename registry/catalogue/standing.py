@@ -7,7 +7,7 @@ chain of versions, by the same functions that judge a job; permissions and marks
 import json
 from datetime import date
 
-from registry.catalogue import clear, settings, works
+from registry.catalogue import clear, settings, support, works
 from registry.catalogue.answers import rules_sha256
 from registry.catalogue.canonical import canonical, digest
 from registry.catalogue.store import transaction
@@ -81,10 +81,12 @@ def _with_above(db, numbers):
 
 def _store(at, number, codes, known):
     record, db = works.some(at.catalogue, [number])[0], at.catalogue.db
-    rows, until = answer_rows(clear.chains(at, record, codes), at.ground)
-    db.execute("INSERT INTO work_answers (work, answer_set, reckoned_on, until) VALUES (?1, ?2, ?3, ?4)"
-               " ON CONFLICT (work) DO UPDATE SET answer_set = ?2, reckoned_on = ?3, until = ?4",
-               (number, _set_of(db, rows, known), edtf.iso(at.ground.day), until))
+    chains = clear.chains(at, record, codes)
+    rows, until = answer_rows(chains, at.ground)
+    hangs = support.hangs(at, record.key, {code: line[-1].status for code, line in chains.items()})
+    db.execute("INSERT INTO work_answers (work, answer_set, reckoned_on, until, hangs) VALUES (?1, ?2, ?3, ?4, ?5)"
+               " ON CONFLICT (work) DO UPDATE SET answer_set = ?2, reckoned_on = ?3, until = ?4, hangs = ?5",
+               (number, _set_of(db, rows, known), edtf.iso(at.ground.day), until, canonical({fact: list(where) for fact, where in hangs.items()})))
     db.execute("DELETE FROM answer_layers WHERE work = ?", (number,))
     db.executemany("INSERT INTO answer_layers (layer, work) VALUES (?, ?)", [(one.id, number) for one in works.beneath(at.catalogue, record)])
 

@@ -72,3 +72,6 @@ STANDING = (
     JOIN set_answers ON set_answers.answer_set = work_answers.answer_set""",
     "CREATE INDEX works_by_kind ON works (kind, id)",
 )
+
+# hangs: the facts that the law's answers on this version hang on, {fact: [places]}; "" where it was not worked out.
+HANGS = ("ALTER TABLE work_answers ADD COLUMN hangs TEXT NOT NULL DEFAULT ''",)

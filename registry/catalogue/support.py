@@ -5,10 +5,13 @@ for it, or somebody who knows told of it, and the fact is still recorded as it w
 was recorded otherwise when the evidence was added, does not rest on it.
 """
 
+import json
 from dataclasses import dataclass
 
 from registry.catalogue import clear, evidence, jobs, settings, works
+from registry.catalogue.answers import rules_sha256
 from registry.catalogue.canonical import canonical
+from registry.facts import edtf
 from registry.facts.work import UNKNOWN
 from registry.law.decisive import hanging
 from registry.law.verdict import FREE, PROTECTED
@@ -78,9 +81,32 @@ def of_layer(at, key, statuses):
     Where the answer is not that of the law on these facts (a copy that adds nothing, letters that are free as such,
     the shop's own work), it hangs on none of them.
     """
+    record = at.records[key]
+    found = _stored(at.catalogue, record, statuses, at.ground.day)
+    if found is None:
+        found = hangs(at, key, statuses)
+    proofs = evidence.of_work(at.catalogue, key) if found else ()
+    return tuple(_support(record, fact, codes, proofs) for fact, codes in found.items())
+
+
+def hangs(at, key, statuses):
+    """{fact: codes of places} that the law's own answers on a version known at a Desk hang on."""
     work = at.ground.plain(at.layers[key].work)
     lawful = {code: status for code, status in statuses.items() if status in (FREE, PROTECTED) and at.ground.verdict(work, code).status == status}
-    return of_work(at.catalogue, at.records[key], work, lawful, at.ground.day)
+    return hanging(work, lawful, rulebook().laws, at.ground.day) if lawful else {}
+
+
+def _stored(catalogue, record, codes, day):
+    """What `hangs` gave when the answers of the work were stored; None when that does not hold for the day and places."""
+    known = dict(catalogue.db.execute("SELECT place, rules_sha256 FROM answer_places").fetchall())
+    if any(known.get(code) != rules_sha256() for code in codes):
+        return None
+    row = catalogue.db.execute(
+        "SELECT hangs FROM work_answers WHERE work = ? AND reckoned_on <= ?2 AND until > ?2 AND hangs <> ''", (record.id, edtf.iso(day))).fetchone()
+    if row is None:
+        return None
+    found = {fact: tuple(code for code in where if code in codes) for fact, where in json.loads(row[0]).items()}
+    return {fact: where for fact, where in found.items() if where}
 
 
 def of_work(catalogue, record, work, statuses, day):

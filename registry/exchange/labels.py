@@ -42,10 +42,11 @@ def label(catalogue, key, codes, day):
     return of_record(clear.desk(catalogue, day), works.get(catalogue, key), codes)
 
 
-def of_record(at, record, codes, proofs=None):
-    """The labels of a WorkRecord at a Desk, which many works may share; `proofs` are its Supports where they are known."""
+def of_record(at, record, codes, proofs=None, chains=None):
+    """The labels of a WorkRecord at a Desk, which many works may share; `proofs` are its Supports and `chains` what
+    clear.chains gives for it, where they are known."""
     catalogue, day = at.catalogue, at.ground.day
-    chains = clear.chains(at, record, codes)
+    chains = clear.chains(at, record, codes) if chains is None else chains
     found = [_status(at, code, line) for code, line in chains.items()]
     line = [record, *works.beneath(catalogue, record)]
     terms = [one.access_terms for one in line if one.access_terms]

@@ -1,15 +1,30 @@
 """Pages: a Datasette plugin that shows one catalogue. Only the hooks are here."""
 
+import gc
+
 from datasette import hookimpl
 
 from registry.web import guard, raw, routes
-from registry.web.page import DATABASE
+from registry.web.page import DATABASE, read, warm
 
 
 @hookimpl
 def register_routes():
     """The registry's own pages, matched before Datasette's."""
     return routes.ROUTES
+
+
+@hookimpl
+def startup(datasette):
+    """The rules of the shop's markets are read before the first page; what is read stays, so the collector may pass it by."""
+
+    async def ready():
+        if DATABASE in datasette.databases:  # a public copy may be served where the plugin is installed
+            await read(datasette, warm)
+        gc.collect()
+        gc.freeze()
+
+    return ready
 
 
 @hookimpl

@@ -9,7 +9,7 @@ from datasette.utils.asgi import Response
 
 from registry.catalogue import settings, store, words
 from registry.errors import Conflict, RegistryError, UnknownRecord
-from registry.rulebook import place_names
+from registry.rulebook import place_names, rulebook
 from registry.web import links, said
 from registry.web.guard import OWN_POLICY
 
@@ -104,6 +104,12 @@ def typed_markets(text):
 def markets(catalogue, request=None):
     """Codes of the places to answer for: those in the address (?in=US,GB), else the shop's own, else the US."""
     return settings.opened(catalogue, market_names(catalogue, request))
+
+
+def warm(catalogue):
+    """Reads the law of the shop's markets, so that no page has to wait for it."""
+    for code in markets(catalogue):
+        rulebook().laws.law(code)
 
 
 def market_names(catalogue, request=None):

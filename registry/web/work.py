@@ -32,13 +32,14 @@ def collected(catalogue, key, codes, day):
     record = works.get(catalogue, key)
     line = [*reversed(works.beneath(catalogue, record)), record]
     at = clear.desk(catalogue, day)
-    answers = [placed(code, found) for code, found in clear.chains(at, record, codes).items()]
+    chains = clear.chains(at, record, codes)
+    answers = [placed(code, found) for code, found in chains.items()]
     hang = support.of_layer(at, key, {answer["place"]: answer["layers"][-1].status for answer in answers})
     return {
         "record": record, "line": line, "above": above(catalogue, record), "codes": codes, "day": day, "answers": answers,
         "drawing": timeline.draw(works.facts_of(record), [(a["name"], a["decision"], a["earliest"], a["latest"]) for a in answers], day),
         "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)), "facts": facts_shown(record, evidence.of_work(catalogue, key)), "rests": support.told(hang),
-        "json_ld": json_ld.script(json_ld.of_work(labels.of_record(at, record, codes, hang), "/work/")),
+        "json_ld": json_ld.script(json_ld.of_work(labels.of_record(at, record, codes, hang, chains), "/work/")),
         "permissions": permissions.of_work(catalogue, key), "marks": marks.of_work(catalogue, key),
         "jobs": [jobs.get(catalogue, name) for name in jobs.of_work(catalogue, key)],
     }
