@@ -18,6 +18,7 @@ from driver import BrowserError, Driver, missing, until
 __all__ = ["Browser", "BrowserError", "Element", "missing"]
 
 ELEMENT = "element-6066-11e4-a52e-4f735466cecf"  # the W3C name of a reference to an element
+LEAVING = ("stale element reference", "detached shadow root")  # the element was there, and its page is gone
 KEYS = {
     name: chr(code)
     for name, code in {
@@ -148,23 +149,41 @@ class Browser:
         """First element, as soon as there is one."""
         return self.until(lambda: self.find_all(css), f'there was "{css}"')[0]
 
+    def _with(self, css, step):
+        """What `step(element)` gives for the first element; tried again while a page that is leaving takes it away."""
+        last = []
+
+        def tried():
+            try:
+                return [step(self.find(css))]
+            except BrowserError as error:
+                if error.kind not in LEAVING:
+                    raise
+                last[:] = [error]
+                return None
+
+        try:
+            return self.until(tried, f'"{css}" stayed long enough to be used')[0]
+        except BrowserError:
+            raise last[0] if last else BrowserError(f'"{css}" could not be used.') from None
+
     def text(self, css="body"):
-        return self.find(css).text()
+        return self._with(css, Element.text)
 
     def attribute(self, css, name):
-        return self.find(css).attribute(name)
+        return self._with(css, lambda one: one.attribute(name))
 
     def click(self, css):
-        self.find(css).click()
+        self._with(css, Element.click)
 
     def type(self, css, text):
-        self.find(css).type(text)
+        self._with(css, lambda one: one.type(text))
 
     def clear(self, css):
-        self.find(css).clear()
+        self._with(css, Element.clear)
 
     def upload(self, css, *paths):
-        self.find(css).upload(*paths)
+        self._with(css, lambda one: one.upload(*paths))
 
     def press(self, *chords):
         """Presses keys where the focus is: "Tab", "Shift+Tab", "a", "Control+a"; names are in KEYS."""

@@ -113,11 +113,11 @@ def test_a_picture_is_seen_before_it_is_kept(browser, shop, tmp_path):
     browser.upload("#picture", drawing)
     browser.click("form.sheet button")
     browser.until(lambda: "Is this the picture?" in "".join(texts(browser, "h1")), "the preview was shown")
-    assert browser.execute("const one = document.querySelector('img.large'); return one.complete && one.naturalWidth > 0")
+    browser.until(lambda: browser.execute("const one = document.querySelector('img.large'); return one.complete && one.naturalWidth > 0"), "the picture was shown")
     assert works.get(catalogue, "gull").picture is None
     browser.click("button[name=keep]")
     browser.until(lambda: "done=picture" in browser.url(), "the picture was kept")
-    assert browser.execute("const one = document.querySelector('img.large'); return one.complete && one.naturalWidth > 0")
+    browser.until(lambda: browser.execute("const one = document.querySelector('img.large'); return one.complete && one.naturalWidth > 0"), "the picture was shown")
     assert files.read(catalogue, works.get(catalogue, "gull").picture) == drawing.read_bytes()
     quiet(browser)
 
