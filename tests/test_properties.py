@@ -8,6 +8,7 @@ from rows import answer
 
 from registry import data
 from registry.facts import edtf
+from registry.law.world import World
 from registry.rulebook import rulebook
 
 DAY = "2026-07-01"
@@ -47,6 +48,26 @@ def test_answers_are_well_formed_and_repeat(seed):
         for rule in got["why"]:
             assert known.setdefault(rule["id"], rule) == rule
     assert len(known) > 20
+
+
+@pytest.mark.parametrize("place", ["US", "FR", "DE", "CO"])
+def test_what_a_branch_inherits_changes_nothing(place, monkeypatch):
+    """Answers are the same when every branch is replayed from the start, knowing nothing of the one it was cut from."""
+    dice = random.Random(f"branches {place}")
+    works = [some_facts(dice, number) for number in range(400)]
+    told = [answer(facts, place, DAY) for facts in works]
+    cut, inherited = World.narrow, []
+
+    def forgetful(world, var, part):
+        branch = cut(world, var, part)
+        if branch is not None:
+            inherited.append(len(branch.memo))
+            branch.memo.clear()
+        return branch
+
+    monkeypatch.setattr(World, "narrow", forgetful)
+    assert [answer(facts, place, DAY) for facts in works] == told
+    assert any(inherited)
 
 
 def check_form(got):

@@ -9,7 +9,7 @@ from datetime import date
 
 from registry.errors import BadLaw
 from registry.law.node import threshold, to_anniversary, to_year_end
-from registry.law.world import BOTH, NO, YES, Having, Others, Split, year_end, year_of
+from registry.law.world import BOTH, HAZY, NO, YES, Having, Others, Split, year_end, year_of
 
 EVENTS = ("creation", "publication", "disclosure", "death")
 CHOICES = ("kind", "authorship", "origin", "author_nationality", "domicile", "government_of")
@@ -269,6 +269,7 @@ def _as_recorded(find, world):
         return find(world.uncut())
     except Split as cut:
         if world.dom.get(cut.var).__class__ is tuple:
+            world.memo[HAZY] = True
             return find(world)
         raise
 

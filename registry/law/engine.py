@@ -1,7 +1,7 @@
 """The replay: one branch of facts through the chain of acts of one jurisdiction on one day."""
 
 from registry.law.node import ENDLESS, NOTHING, Unsettled, before, between, least, most, unknown
-from registry.law.world import EVER, NEVER, Others, Split, World
+from registry.law.world import EVER, HAZY, NEVER, Others, Split, World
 
 
 FEW = 4  # countries of origin worth trying one by one
@@ -9,11 +9,13 @@ FEW = 4  # countries of origin worth trying one by one
 
 def replay(law, world, compare=True):
     """(end Node, trail of Rules) of one branch; raises Split or Unsettled. Never asks twice."""
-    _covered(law, world)
-    for entry in law.never:
-        if entry.when(world):
-            return NOTHING, (entry.rule,)
-    doubted = _doubted(law, world)
+    doubted = None
+    if (law.code, compare) not in world.memo:  # a branch that was cut within the chain has passed these
+        _covered(law, world)
+        for entry in law.never:
+            if entry.when(world):
+                return NOTHING, (entry.rule,)
+        doubted = _doubted(law, world)
     end, trail = doubted or _chain(law, world, compare)
     if end is None:
         raise Unsettled("not_covered")
@@ -42,8 +44,13 @@ def _covered(law, world):
 
 
 def _chain(law, world, compare):
-    end, trail = None, ()
-    for act, start in _in_force(law, world):
+    """(end, trail) of the acts in force, taken up where the branch stood when it was cut."""
+    acts, memo, name = _in_force(law, world), world.memo, (law.code, compare)
+    reached, end, trail = memo.get(name, (0, None, ()))
+    for number in range(reached, len(acts)):
+        act, start = acts[number]
+        if HAZY not in memo:
+            memo[name] = (number, end, trail)
         if act.applies is not None and not act.applies(world):
             continue
         alive = end is None or not before(end, start)
@@ -59,15 +66,17 @@ def _chain(law, world, compare):
 
 
 def _in_force(law, world):
-    as_of = world.as_of
-    if not law.movable:
-        return [(act, act.start) for act in law.acts if act.start <= as_of]
+    as_of, found = world.as_of, world.memo.get(law.code)
+    if found is not None:
+        return found
     found = []
     for act in law.acts:
         start = act.start if act.start.__class__ is int else act.start(world)
         if start is not None and start <= as_of:
             found.append((act, start))
-    found.sort(key=_start)  # stable: acts of one day keep the order of the file
+    if law.movable:
+        found.sort(key=_start)  # stable: acts of one day keep the order of the file
+    world.memo[law.code] = found
     return found
 
 
@@ -81,6 +90,7 @@ def _spent(act, world, start):
         term = _choose(act, world)
         return term is not None and term.end(world).hi < start
     except Split:
+        world.memo[HAZY] = True
         return False
 
 
@@ -158,6 +168,7 @@ def home_protected(world, day, fact):
     except Unsettled:
         if fact is None:
             raise
+        world.memo[HAZY] = True
         return world.decided(fact)
 
 

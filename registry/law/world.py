@@ -13,6 +13,7 @@ EVER = -(10**7)        # a day before every calendar
 LIFESPAN = 125         # years; nobody is taken to have lived longer (shown as a presumption)
 UNCERTAIN_YEARS = 5    # padding of "?" dates, years either side (common practice, no source)
 APPROXIMATE_YEARS = 5  # padding of "~" dates, years either side (common practice, no source)
+HAZY = "hazy"          # noted in a branch where something was taken as it is because it could not be told
 BOTH = frozenset((True, False))
 YES = frozenset((True,))
 NO = frozenset((False,))
@@ -120,12 +121,21 @@ class World:
         return found
 
     def narrow(self, var, part):
-        """The branch with one fact narrowed and what follows from it, or None when impossible."""
+        """The branch with one fact narrowed and what follows from it, or None when impossible.
+
+        What could be told of every value can be told of some, and comes out alike; so a branch inherits what was worked
+        out before the cut. Not after a cut of a date, which narrows ends, nor of origin, where few countries are tried
+        one by one, nor when something was taken as it is because it could not be told.
+        """
         dom = dict(self.dom)
         dom[var] = part
         if var in _LINKED and not _link(dom):
             return None
-        return World(dom, self.base, self.as_of)
+        branch = World(dom, self.base, self.as_of)
+        if part.__class__ is frozenset and var != "origin" and HAZY not in self.memo:
+            branch.memo.update(self.memo)
+            branch.memo.pop(World, None)  # its facts are those before the cut
+        return branch
 
 
 _LINKED = frozenset(("creation", "publication", "death", "disclosure"))
