@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from registry import data
-from registry.catalogue import answers, jobs, permissions, settings, works
+from registry.catalogue import answers, evidence, jobs, marks, permissions, settings, works
 from registry.catalogue.beside import beside
 from registry.clearance import suppose
 from registry.clearance.decision import decide, with_next
@@ -31,20 +31,41 @@ def rules():
 
 @dataclass(frozen=True, slots=True)
 class Desk:
-    """What the answers of one day share: the catalogue, the Ground, and the works read so far by key."""
+    """What the answers of one day share: the catalogue, the Ground, what the shop says of itself (all settings), and the
+    works and what is beside them as read so far."""
 
     catalogue: object
     ground: Ground
+    shop: dict
     records: dict = field(default_factory=dict)
     layers: dict = field(default_factory=dict)
     families: dict = field(default_factory=dict)
+    read: dict = field(default_factory=dict)
 
 
-def desk(catalogue, day):
-    """The Desk of a day number."""
-    book = rulebook()
-    groups = {**book.groups, **settings.get(catalogue, "groups")}
-    return Desk(catalogue, Ground(book.laws, rules(), groups, day, place_names()))
+def desk(catalogue, day, shop=None):
+    """The Desk of a day number; `shop` are all settings where they were read already."""
+    book, shop = rulebook(), shop or settings.everything(catalogue)
+    return Desk(catalogue, Ground(book.laws, rules(), {**book.groups, **shop["groups"]}, day, place_names()), shop)
+
+
+def once(at, function, key):
+    """What `function(catalogue, key)` gives, such as evidence.of_work, asked for once at a Desk."""
+    name = (function, key)
+    if name not in at.read:
+        at.read[name] = function(at.catalogue, key)
+    return at.read[name]
+
+
+def glance(at, key):
+    """Notes at a Desk what there is none of beside a work, in one query, so that `once` need not ask for each: most have nothing."""
+    number = at.records[key].id
+    found = at.catalogue.db.execute(_ANY, (number,)).fetchone()
+    at.read.update({(function, key): () for function, there in zip(_BESIDE.values(), found) if not there})
+
+
+_BESIDE = {"evidence": evidence.of_work, "permissions": permissions.of_work, "mark_works": marks.of_work, "uses": jobs.of_work}
+_ANY = f"SELECT {', '.join(f'EXISTS (SELECT 1 FROM {table} WHERE work = ?1)' for table in _BESIDE)}"
 
 
 def answer(at, job, markets=None, supposed=(), want=3):
@@ -66,7 +87,7 @@ def answer(at, job, markets=None, supposed=(), want=3):
 
 def case(at, job, markets=None):
     """The Case of a JobRecord: its works with all their versions, their permissions, jobs that draw on the same."""
-    names = tuple(name for one in markets or job.markets or settings.get(at.catalogue, "markets") for name in (covered() if one.lower() == "all" else [one]))
+    names = tuple(name for one in markets or job.markets or at.shop["markets"] for name in (covered() if one.lower() == "all" else [one]))
     if not names:
         raise RegistryError(f"The job {job.key} names no market; say where with --in, or record markets for the job or the shop.")
     layers = {}
@@ -75,7 +96,7 @@ def case(at, job, markets=None):
     uses = tuple(Use(use.work, use.part, tuple(use.traits), use.changes) for use in job.uses)
     facts = JobFacts(job.key, job.product, job.purpose, names, job.quantity, job.wording, job.lettering, _day(job.due), uses)
     used = {layer.key for use in job.uses for layer in chain(layers, use.work)}
-    given = tuple(_permission(one) for key in sorted(used) for one in permissions.of_work(at.catalogue, key))
+    given = tuple(_permission(one) for key in sorted(used) for one in once(at, permissions.of_work, key))
     return Case(facts, layers, given, _others(at, job, given))
 
 
@@ -83,13 +104,20 @@ def _day(text):
     return edtf.day(text) if text else None
 
 
+def versions(at, key):
+    """(WorkRecords from the original up to the work of that key, those made directly from it in the order they were added)."""
+    layers = _family(at, key)
+    return [at.records[layer.key] for layer in chain(layers, key)], [at.records[one.key] for one in layers.values() if one.based_on == key]
+
+
 def _family(at, key):
     """Layers by key of a work and of all versions that share its original."""
     if key not in at.families:
         record = works.get(at.catalogue, key)
-        root = [record, *works.beneath(at.catalogue, record)][-1]
-        found = at.catalogue.db.execute(_TREE, (root.id,)).fetchall()
-        family = {one.key: _layer(at, one) for one in works.some(at.catalogue, [row[0] for row in found])}
+        line = {one.id: one for one in (record, *works.beneath(at.catalogue, record))}
+        found = [row[0] for row in at.catalogue.db.execute(_TREE, (list(line)[-1],))]
+        line |= {one.id: one for one in works.some(at.catalogue, [number for number in found if number not in line])}
+        family = {line[number].key: _layer(at, line[number]) for number in found}
         at.families.update(dict.fromkeys(family, family))
     return at.families[key]
 

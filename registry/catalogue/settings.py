@@ -20,7 +20,8 @@ def get(catalogue, key):
 
 def everything(catalogue):
     """All settings by name."""
-    return {key: get(catalogue, key) for key in DEFAULTS}
+    found = {key: json.loads(value) for key, value in catalogue.db.execute("SELECT key, value FROM settings")}
+    return {key: found.get(key, default) for key, default in DEFAULTS.items()}
 
 
 def put(catalogue, **values):
@@ -43,9 +44,9 @@ def check(values, before=DEFAULTS):
         _codes(name, after["groups"])
 
 
-def opened(catalogue, names):
-    """Codes of the places in a list of names such as ["US", "EU minus ES"]; the shop's own groups are known too."""
-    own = get(catalogue, "groups")
+def opened(catalogue, names, own=None):
+    """Codes of the places in a list of names such as ["US", "EU minus ES"]; the shop's `own` groups are known too."""
+    own = get(catalogue, "groups") if own is None else own
     return list(dict.fromkeys(code for name in names for code in _codes(name, own)))
 
 

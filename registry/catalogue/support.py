@@ -8,7 +8,7 @@ was recorded otherwise when the evidence was added, does not rest on it.
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import clear, evidence, jobs, settings, works
+from registry.catalogue import clear, evidence, jobs, works
 from registry.catalogue.answers import rules_sha256
 from registry.catalogue.canonical import canonical
 from registry.facts import edtf
@@ -85,7 +85,7 @@ def of_layer(at, key, statuses):
     found = _stored(at.catalogue, record, statuses, at.ground.day)
     if found is None:
         found = hangs(at, key, statuses)
-    proofs = evidence.of_work(at.catalogue, key) if found else ()
+    proofs = clear.once(at, evidence.of_work, key) if found else ()
     return tuple(_support(record, fact, codes, proofs) for fact, codes in found.items())
 
 
@@ -98,15 +98,15 @@ def hangs(at, key, statuses):
 
 def _stored(catalogue, record, codes, day):
     """What `hangs` gave when the answers of the work were stored; None when that does not hold for the day and places."""
-    known = dict(catalogue.db.execute("SELECT place, rules_sha256 FROM answer_places").fetchall())
-    if any(known.get(code) != rules_sha256() for code in codes):
-        return None
-    row = catalogue.db.execute(
-        "SELECT hangs FROM work_answers WHERE work = ? AND reckoned_on <= ?2 AND until > ?2 AND hangs <> ''", (record.id, edtf.iso(day))).fetchone()
+    row = catalogue.db.execute(_HANGS, (record.id, edtf.iso(day), rules_sha256(), canonical(list(codes)))).fetchone()
     if row is None:
         return None
     found = {fact: tuple(code for code in where if code in codes) for fact, where in json.loads(row[0]).items()}
     return {fact: where for fact, where in found.items() if where}
+
+
+_HANGS = """SELECT hangs FROM work_answers WHERE work = ?1 AND reckoned_on <= ?2 AND until > ?2 AND hangs <> ''
+    AND NOT EXISTS (SELECT value FROM json_each(?4) EXCEPT SELECT place FROM answer_places WHERE rules_sha256 = ?3)"""
 
 
 def of_work(catalogue, record, work, statuses, day):
@@ -193,7 +193,7 @@ def _rank(gap):
 
 
 def _markets(at, job):
-    return job.markets or settings.get(at.catalogue, "markets")
+    return job.markets or at.shop["markets"]
 
 
 def _collect(at, job, held):

@@ -15,7 +15,9 @@ from registry.rulebook import rulebook
 
 ORIGINALITY = ("faithful_copy", "new_expression", "unknown")
 COLUMNS = {"based_on", "originality", "access_terms", "notes", "picture", "own"}  # those that a person sets
-_SELECT = "SELECT works.*, origin.key AS based_on_key FROM works LEFT JOIN works AS origin ON origin.id = works.based_on "
+_SELECT = """SELECT works.*, origin.key AS based_on_key,
+    (SELECT json_group_array(json_array(name, note)) FROM (SELECT name, note FROM traits WHERE work = works.id ORDER BY id)) AS pairs
+FROM works LEFT JOIN works AS origin ON origin.id = works.based_on """
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,19 +97,19 @@ def get(catalogue, key):
     found = catalogue.db.execute(_SELECT + "WHERE works.key = ?", (key,)).fetchone()
     if not found:
         raise keys.unknown(catalogue.db, "work", key)
-    return _record(catalogue.db, found)
+    return _record(found)
 
 
 def some(catalogue, ids):
     """The WorkRecords of these row numbers, in the same order."""
     found = (catalogue.db.execute(_SELECT + "WHERE works.id = ?", (number,)).fetchone() for number in ids)
-    return [_record(catalogue.db, row) for row in found if row]
+    return [_record(row) for row in found if row]
 
 
 def listed(catalogue, limit=-1, start=0):
     """WorkRecords in the order in which they were added, `limit` at most (-1: all), from number `start` on."""
     found = catalogue.db.execute(_SELECT + "ORDER BY works.id LIMIT ? OFFSET ?", (limit, start)).fetchall()
-    return [_record(catalogue.db, row) for row in found]
+    return [_record(row) for row in found]
 
 
 def count(catalogue):
@@ -129,11 +131,12 @@ def facts_of(record):
     return read_work(record.facts, rulebook().vocabulary)
 
 
-def _record(db, row):
-    traits = db.execute("SELECT name, note FROM traits WHERE work = ? ORDER BY id", (row["id"],))
-    plain_names = WorkRecord.__dataclass_fields__.keys() - {"facts", "based_on", "traits", "own"}
-    return WorkRecord(facts=json.loads(row["facts"]), based_on=row["based_on_key"], traits=tuple(map(tuple, traits)), own=bool(row["own"]),
-                      **{name: row[name] for name in plain_names})
+_PLAIN = WorkRecord.__dataclass_fields__.keys() - {"facts", "based_on", "traits", "own"}
+
+
+def _record(row):
+    traits = tuple(map(tuple, json.loads(row["pairs"])))
+    return WorkRecord(facts=json.loads(row["facts"]), based_on=row["based_on_key"], traits=traits, own=bool(row["own"]), **{name: row[name] for name in _PLAIN})
 
 
 def _columns(catalogue, old, given):

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from registry import data
-from registry.catalogue import clear, permissions, settings, support, words, works
+from registry.catalogue import clear, permissions, support, words, works
 from registry.clearance.decision import clear_day
 from registry.clearance.ground import listed
 from registry.clearance.model import HOLD, NEVER, NO_BAR, SOON, WORST
@@ -55,8 +55,8 @@ def of_record(at, record, codes, proofs=None, chains=None):
     return {
         "work": record.key, "title": record.title, "as_of": edtf.iso(day), "own": record.own,
         "places": [_place(one, record.own, bool(terms), proofs, day) for one in found],
-        "whole": _whole(found, record.own, bool(terms)), "licences": _licences(catalogue, record),
-        "access_terms": terms, "shop": settings.get(catalogue, "name"), "record": _record(record), "not_legal_advice": words.ADVICE,
+        "whole": _whole(found, record.own, bool(terms)), "licences": _licences(at, record),
+        "access_terms": terms, "shop": at.shop["name"], "record": _record(record), "not_legal_advice": words.ADVICE,
     }
 
 
@@ -94,7 +94,8 @@ def _restricted(one):
 
 def _whole(found, own, terms):
     given = {"own": own, "terms": terms, "restricted": any(map(_restricted, found))}
-    entry = next((entry for entry in mapping()["whole"] if _fits(entry["when"], found, given)), None)
+    statuses = [(one.place, one.status) for one in found]
+    entry = next((entry for entry in mapping()["whole"] if _fits(entry["when"], statuses, given)), None)
     if entry is None:
         return {"statement": None, "places": [], "says": "No place was asked about."}
     meant = [one.place for one in found if one.status in (entry["when"].get("some"), entry["when"].get("all"), FREE if "only" in entry["when"] else None)]
@@ -102,14 +103,19 @@ def _whole(found, own, terms):
     return {"statement": statement(entry["statement"]), "places": meant or [one.place for one in found], "says": said}
 
 
-def _fits(when, found, given):
-    statuses = [one.status for one in found]
-    tests = {
-        "all": lambda wanted: bool(statuses) and set(statuses) == {wanted}, "some": lambda wanted: wanted in statuses,
-        "only": lambda place: [one.place for one in found if one.status == FREE] == [place] and all(one.status == BLANK for one in found if one.place != place),
-        "least": lambda number: len(found) >= number,
-    }
-    return all(tests[name](wanted) if name in tests else given[name] == wanted for name, wanted in when.items())
+def _fits(when, statuses, given):
+    return all(_TESTS[name](wanted, statuses) if name in _TESTS else given[name] == wanted for name, wanted in when.items())
+
+
+def _only(place, statuses):
+    return [code for code, status in statuses if status == FREE] == [place] and all(status == BLANK for code, status in statuses if code != place)
+
+
+_TESTS = {  # (what is wanted, [(place, status)]) of the words that look at all places
+    "all": lambda wanted, statuses: bool(statuses) and all(status == wanted for _code, status in statuses),
+    "some": lambda wanted, statuses: any(status == wanted for _code, status in statuses),
+    "only": _only, "least": lambda number, statuses: len(statuses) >= number,
+}
 
 
 def statement(name):
@@ -146,9 +152,9 @@ def _dates(status, day):
     return {"startDate": edtf.iso(day)} if status == FREE else {"endDate": edtf.iso(day - 1)}
 
 
-def _licences(catalogue, record):
+def _licences(at, record):
     """Open licences on record for this version: SPDX identifier, address, credit line."""
-    return [{"spdx": one.spdx, "uri": licence_uri(one.spdx), "credit_line": one.credit_line} for one in permissions.of_work(catalogue, record.key) if one.spdx]
+    return [{"spdx": one.spdx, "uri": licence_uri(one.spdx), "credit_line": one.credit_line} for one in clear.once(at, permissions.of_work, record.key) if one.spdx]
 
 
 def licence_uri(spdx):

@@ -45,24 +45,30 @@ def _covered(law, world):
 
 def _chain(law, world, compare):
     """(end, trail) of the acts in force, taken up where the branch stood when it was cut."""
-    acts, memo, name = _in_force(law, world), world.memo, (law.code, compare)
-    reached, end, trail = memo.get(name, (0, None, ()))
-    for number in range(reached, len(acts)):
-        act, start = acts[number]
-        if HAZY not in memo:
-            memo[name] = (number, end, trail)
-        if act.applies is not None and not act.applies(world):
-            continue
-        alive = end is None or not before(end, start)
-        if not alive and (act.existing == "if_protected" or _spent(act, world, start) or not _revives(act, world)):
-            trail = (*trail, act.rule)
-            continue
-        if alive and end is not None and act.existing == "revive_only":
-            continue
-        term = _choose(act, world)
-        if term is not None:
-            end, trail = _enter(law, act, term, world, end if alive else None, trail, compare)
+    acts, name = _in_force(law, world), (law.code, compare)
+    number, end, trail = world.memo.get(name, (0, None, ()))
+    try:
+        while number < len(acts):
+            end, trail = _passed(law, world, compare, acts[number], end, trail)
+            number += 1
+    except Split:
+        world.memo[name] = (number, end, trail)
+        raise
     return end, trail
+
+
+def _passed(law, world, compare, entry, end, trail):
+    """(end, trail) after one act (act, day of its start)."""
+    act, start = entry
+    if act.applies is not None and not act.applies(world):
+        return end, trail
+    alive = end is None or not before(end, start)
+    if not alive and (act.existing == "if_protected" or _spent(act, world, start) or not _revives(act, world)):
+        return end, (*trail, act.rule)
+    if alive and end is not None and act.existing == "revive_only":
+        return end, trail
+    term = _choose(act, world)
+    return (end, trail) if term is None else _enter(law, act, term, world, end if alive else None, trail, compare)
 
 
 def _in_force(law, world):

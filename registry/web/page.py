@@ -22,8 +22,16 @@ HEADERS = {"content-security-policy": OWN_POLICY, "cache-control": "no-store"}
 
 
 async def read(datasette, function):
-    """What `function(catalogue)` returns, run on a read-only connection of Datasette."""
-    return await _run(datasette, function, "execute_fn")
+    """What `function(catalogue)` returns, run on a read-only connection of Datasette; it sees one state of the catalogue."""
+
+    def steady(catalogue):
+        catalogue.db.execute("BEGIN")
+        try:
+            return function(catalogue)
+        finally:
+            catalogue.db.execute("ROLLBACK")
+
+    return await _run(datasette, steady, "execute_fn")
 
 
 async def write(datasette, function):
@@ -112,7 +120,7 @@ def warm(catalogue):
         rulebook().laws.law(code)
 
 
-def market_names(catalogue, request=None):
-    """The markets as named: those in the address (?in=US,EU), else the shop's own, else the US."""
+def market_names(catalogue, request=None, own=None):
+    """The markets as named: those in the address (?in=US,EU), else the shop's `own`, else the US."""
     asked = [name for text in (request.args.getlist("in") if request else ()) for name in typed_markets(text)]
-    return asked or settings.get(catalogue, "markets") or ["US"]
+    return asked or (settings.get(catalogue, "markets") if own is None else own) or ["US"]

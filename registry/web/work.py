@@ -1,6 +1,6 @@
 """The page of one work: picture, versions, facts with their evidence, the answer per place, questions, jobs."""
 
-from registry.catalogue import clear, evidence, jobs, marks, permissions, settings, store, support, works
+from registry.catalogue import clear, evidence, jobs, marks, permissions, settings, store, support
 from registry.clearance.model import NO_BAR, OPEN, WORST
 from registry.errors import BadDate
 from registry.exchange import json_ld, labels
@@ -19,29 +19,30 @@ async def show(request, datasette):
     key = request.url_vars["key"]
 
     def collect(catalogue):
-        names = market_names(catalogue, request)
-        codes, day = settings.opened(catalogue, names), store.today()
-        return {**remembered.value(catalogue, ("work", key, tuple(codes), day), lambda: collected(catalogue, key, codes, day)),
-                "market_names": names, "shop": settings.everything(catalogue)}
+        shop = settings.everything(catalogue)
+        names = market_names(catalogue, request, shop["markets"])
+        codes, day = settings.opened(catalogue, names, shop["groups"]), store.today()
+        return {**remembered.value(catalogue, ("work", key, tuple(codes), day), lambda: collected(clear.desk(catalogue, day, shop), key, codes)),
+                "market_names": names, "shop": shop}
 
     return await render(datasette, request, "work", await read(datasette, collect))
 
 
-def collected(catalogue, key, codes, day):
-    """All that the page shows of one work."""
-    record = works.get(catalogue, key)
-    line = [*reversed(works.beneath(catalogue, record)), record]
-    at = clear.desk(catalogue, day)
+def collected(at, key, codes):
+    """All that the page shows of one work, read at a Desk."""
+    catalogue, day, (line, above) = at.catalogue, at.ground.day, clear.versions(at, key)
+    clear.glance(at, key)
+    record = line[-1]
     chains = clear.chains(at, record, codes)
     answers = [placed(code, found) for code, found in chains.items()]
     hang = support.of_layer(at, key, {answer["place"]: answer["layers"][-1].status for answer in answers})
     return {
-        "record": record, "line": line, "above": above(catalogue, record), "codes": codes, "day": day, "answers": answers,
-        "drawing": timeline.draw(works.facts_of(record), [(a["name"], a["decision"], a["earliest"], a["latest"]) for a in answers], day),
-        "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)), "facts": facts_shown(record, evidence.of_work(catalogue, key)), "rests": support.told(hang),
+        "record": record, "line": line, "above": above[:ABOVE], "codes": codes, "day": day, "answers": answers,
+        "drawing": timeline.draw(at.layers[key].work, [(a["name"], a["decision"], a["earliest"], a["latest"]) for a in answers], day),
+        "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)), "facts": facts_shown(record, clear.once(at, evidence.of_work, key)), "rests": support.told(hang),
         "json_ld": json_ld.script(json_ld.of_work(labels.of_record(at, record, codes, hang, chains), "/work/")),
-        "permissions": permissions.of_work(catalogue, key), "marks": marks.of_work(catalogue, key),
-        "jobs": [jobs.get(catalogue, name) for name in jobs.of_work(catalogue, key)],
+        "permissions": clear.once(at, permissions.of_work, key), "marks": clear.once(at, marks.of_work, key),
+        "jobs": [jobs.get(catalogue, name) for name in clear.once(at, jobs.of_work, key)],
     }
 
 
@@ -64,12 +65,6 @@ def asked(answers, kinds):
                 if ask.kind in kinds:
                     found.setdefault((ask.fact, ask.about, ask.question), (ask, []))[1].append(answer["place"])
     return sorted(found.values(), key=lambda pair: -len(pair[1]))
-
-
-def above(catalogue, record):
-    """WorkRecords made directly from this one."""
-    rows = catalogue.db.execute("SELECT id FROM works WHERE based_on = ? ORDER BY id LIMIT ?", (record.id, ABOVE)).fetchall()
-    return works.some(catalogue, [row[0] for row in rows])
 
 
 def facts_shown(record, pieces):
