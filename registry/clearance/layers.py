@@ -87,7 +87,7 @@ def by_law(layer, part, code, ground):
 def _reasons(verdict, code, ground):
     """(rules that decided, notes as Cautions): what is free but to be used with care is no reason."""
     law = ground.laws.law(code)
-    beside = {entry.rule.id for entry in law.also} if law else set()
+    beside = law.beside if law else ()
     return (tuple(rule for rule in verdict.why if rule.id not in beside),
             tuple(Caution(rule.id, rule.says, rule.cite, rule.how) for rule in verdict.why if rule.id in beside))
 
@@ -132,7 +132,7 @@ def _telling(rules, code, ground):
     """
     law = ground.laws.law(code)
     compared = [rule.says for rule in rules if law and rule is law.compare_rule]
-    acts = {act.rule.id for act in law.acts} if law else set()
+    acts = law.act_ids if law else ()
     terms = [rule for rule in rules if rule.id not in acts]
     telling = dict.fromkeys([*compared, *(rule.says for rule in terms[-1:]), *(rule.says for rule in rules[-1:])])
     return " ".join(telling)

@@ -54,7 +54,8 @@ class Entry:
 class Law:
     """One jurisdiction's law; `raw` is the file as read, for pages that show it.
 
-    `movable` is true when an act begins on a day that depends on the country of origin.
+    `movable` is true when an act begins on a day that depends on the country of origin; `act_ids` are ids of the rules
+    that are acts, `beside` of those that go with what is free.
     """
 
     code: str
@@ -72,4 +73,6 @@ class Law:
     compare_rule: Rule | None = None
     first_day: int = 0
     movable: bool = False
+    act_ids: frozenset = frozenset()
+    beside: frozenset = frozenset()
     raw: dict = field(default_factory=dict)

@@ -141,10 +141,11 @@ class _Reader:
         acts = tuple(self._act(entry) for entry in raw["act"])
         self._ordered(acts)
         fixed = [act.start for act in acts if isinstance(act.start, int)]
+        entries = {kind: tuple(self._entry(e, key) for e in raw.get(key, ())) for kind, key in
+                   (("never", "never"), ("doubts", "doubt"), ("related", "related"), ("also", "also"))}
         law = Law(self.code, raw["name"], str(raw["checked"]), covers, raw.get("edge", ""), self.sources,
                   acts=acts, first_day=min(fixed) if fixed else 0, raw=raw, movable=len(fixed) < len(acts),
-                  **{kind: tuple(self._entry(e, key) for e in raw.get(key, ())) for kind, key in
-                     (("never", "never"), ("doubts", "doubt"), ("related", "related"), ("also", "also"))})
+                  act_ids=frozenset(act.rule.id for act in acts), beside=frozenset(entry.rule.id for entry in entries["also"]), **entries)
         if compare:
             compare = self._merged(compare, "compare")
             exempt = compare.get("exempt")

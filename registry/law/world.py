@@ -132,7 +132,7 @@ class World:
         if var in _LINKED and not _link(dom):
             return None
         branch = World(dom, self.base, self.as_of)
-        if part.__class__ is frozenset and var != "origin" and HAZY not in self.memo:
+        if part.__class__ is not tuple and var != "origin" and HAZY not in self.memo:
             branch.memo.update(self.memo)
             branch.memo.pop(World, None)  # its facts are those before the cut
         return branch

@@ -1,5 +1,7 @@
 """The page of one work: picture, versions, facts with their evidence, the answer per place, questions, jobs."""
 
+from functools import lru_cache
+
 from registry.catalogue import clear, evidence, jobs, marks, permissions, settings, store, support
 from registry.clearance.model import NO_BAR, OPEN, WORST
 from registry.errors import BadDate
@@ -91,8 +93,7 @@ def _owner(name, number, one, value):
 
 def _row(path, name, label, value, by_fact, vocabulary):
     owner, fact = path.partition(".")[0], vocabulary.facts.get(name)
-    names = dict.fromkeys((name, owner, f"{owner}.{name}"))
-    pieces = [piece for one in names for piece in by_fact.get(one, ())]
+    pieces = [piece for one in dict.fromkeys((name, owner, f"{owner}.{name}")) for piece in by_fact.get(one, ())] if by_fact else ()
     return {"path": path, "label": label, "value": said.value(value), "reading": _reading(fact, value), "evidence": pieces, "fact": name}
 
 
@@ -100,8 +101,13 @@ def _reading(fact, value):
     """A date in plain English where that says more than the written form; "" else."""
     if fact is None or fact.type not in ("edtf", "year") or value == "unknown":
         return ""
+    return _in_words(str(value))
+
+
+@lru_cache(maxsize=4096)
+def _in_words(text):
     try:
-        words = edtf.describe(edtf.parse(str(value)))
+        words = edtf.describe(edtf.parse(text))
     except BadDate:
         return ""
-    return "" if words == str(value) else words
+    return "" if words == text else words
