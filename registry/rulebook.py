@@ -1,5 +1,6 @@
 """The rules as shipped: vocabulary, laws, groups of places. Reads metadata/ once per process."""
 
+import csv
 import tomllib
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -81,7 +82,7 @@ def place_names():
 
 
 def _codes(text):
-    return dict(line.split(",", 1) for line in text.splitlines()[1:] if line)
+    return {row[0]: row[1] for row in list(csv.reader(text.splitlines()))[1:] if row}
 
 
 def covered(book=None):

@@ -74,7 +74,7 @@ def test_which_label_fits(catalogue, key, codes, whole, places, premis):
 
 def test_the_mark_names_the_places_it_is_meant_for(catalogue):
     found = label(catalogue, "gull", "US", "GB", "CA")
-    assert found["whole"]["places"] == ["US", "GB", "CA"] and "United States, Britain (UK) and Canada" in found["whole"]["says"]
+    assert found["whole"]["places"] == ["US", "GB", "CA"] and "United States, United Kingdom and Canada" in found["whole"]["says"]
     assert "elsewhere, and for marks, faces and other rights, nothing is said" in found["whole"]["says"] and labels.spdx(found) == "CC-PDM-1.0"
 
 

@@ -44,6 +44,13 @@ def test_every_file_loads_and_says_what_it_is(name):
     assert date.fromisoformat(law.checked)
 
 
+def test_a_place_is_called_the_same_everywhere():
+    """China is the one exception: its file says that it is the law of the mainland."""
+    laws = rulebook().laws
+    named = {code: laws.law(code).name for code in PLACES if laws.law(code) and laws.law(code).code == code} | {code: place["name"] for code, place in TERRITORIES.items()}
+    assert {code for code, name in named.items() if name != PLACES[code]} == {"CN"}
+
+
 @pytest.mark.parametrize("code", TERRITORIES)
 def test_a_territory_has_either_a_law_or_a_gap(code):
     place = TERRITORIES[code]

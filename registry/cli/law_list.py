@@ -25,7 +25,7 @@ def run(args):
 def _says(code, law):
     if code != law.code:
         return f"the law of {law.name} ({law.code})"
-    return f"{len(law.acts)} act{'' if len(law.acts) == 1 else 's'}, compared with the law on {law.checked}"
+    return f"{len(law.acts)} act{'' if len(law.acts) == 1 else 's'}, checked {law.checked}"
 
 
 def _object(code, law):
