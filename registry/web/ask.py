@@ -8,7 +8,7 @@ from registry.clearance.model import NO_BAR
 from registry.errors import BadFacts, RegistryError
 from registry.rulebook import rulebook
 from registry.web import body, dates, fields, merge, said, work
-from registry.web.page import go, market_names, page, read, render, write
+from registry.web.page import compose, go, market_names, page, write
 from registry.web.work_edit import label_of
 
 MOST = 99  # makers of one work that a form can bring
@@ -31,7 +31,7 @@ async def _question(request, datasette, key, form=None, errors=None, status=200,
     def collect(catalogue):
         return context(catalogue, request, key, form, errors or {}) | {"differences": [(label_of(one.path), one) for one in differences]}
 
-    return await render(datasette, request, "ask", await read(datasette, collect), status)
+    return await compose(datasette, request, "ask", collect, status)
 
 
 def context(catalogue, request, key, form, errors):

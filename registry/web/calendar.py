@@ -12,7 +12,7 @@ from registry.exchange.coming_events import TITLE, events
 from registry.facts import edtf
 from registry.rulebook import place_names
 from registry.web import remembered
-from registry.web.page import HEADERS, market_names, page, read, render
+from registry.web.page import HEADERS, compose, market_names, page, read
 
 AHEAD = 15    # years looked at when nothing is asked
 MANY = 4000   # answers (works times places); beyond them only numbers are shown, from the stored answers
@@ -23,7 +23,7 @@ DAYS = 500    # days and places listed in all when there are many works
 @page
 async def show(request, datasette):
     """The page /calendar with ?in= (markets) and ?until= (a day or a year)."""
-    return await render(datasette, request, "calendar", await read(datasette, lambda catalogue: _collected(catalogue, request)))
+    return await compose(datasette, request, "calendar", lambda catalogue: _collected(catalogue, request))
 
 
 def _collected(catalogue, request):

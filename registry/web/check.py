@@ -5,7 +5,7 @@ from registry.clearance import suppose
 from registry.errors import RegistryError
 from registry.rulebook import rulebook
 from registry.web import body, job_form, said
-from registry.web.page import page, read, render
+from registry.web.page import compose, page
 
 WANT = 6  # questions that are ranked, and offered as switches
 INSTEAD = {"publications": "date", "creators": "died", "publications.date": "date", "publications.country": "country"}
@@ -16,7 +16,7 @@ async def show(request, datasette):
     """The page /check: ?work=KEY&product=&purpose=&markets=&wording=..., ?job=KEY to begin with a job, ?if.KEY.fact= to suppose."""
     given = body.Form({name: request.args.getlist(name) for name in request.args})
     part = "check_answer" if request.args.get("part") == "answer" else "check"
-    return await render(datasette, request, part, await read(datasette, lambda catalogue: _collected(catalogue, given)))
+    return await compose(datasette, request, part, lambda catalogue: _collected(catalogue, given))
 
 
 def _collected(catalogue, given):

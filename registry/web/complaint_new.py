@@ -7,7 +7,7 @@ from registry.facts import edtf
 from registry.web import body, typed
 from registry.web.complaints import shown
 from registry.web.mark_edit import some_works
-from registry.web.page import go, page, read, render, write
+from registry.web.page import compose, go, page, write
 
 TEXTS = ("sender", "claim", "where", "reference", "note")
 LISTS = ("jobs", "works", "marks")
@@ -42,7 +42,7 @@ async def _form(request, datasette, form, errors, status=200):
         return {"form": form, "errors": errors, "today": edtf.iso(store.today()), "ticks": ticks, "ticked": ticked, "others": ", ".join([*others, *typed.keys(form, "more_jobs")]),
                 "waiting": typed.waiting(form, "file"), "known_works": some_works(catalogue), "known_marks": [(one.key, one.words) for one in marks.listed(catalogue, limit=200)]}
 
-    return await render(datasette, request, "complaint_new", await read(datasette, collect), status)
+    return await compose(datasette, request, "complaint_new", collect, status)
 
 
 def _said(job):

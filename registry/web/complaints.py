@@ -12,7 +12,7 @@ from registry.catalogue import complaints, files, store
 from registry.exchange import complaint_folder, complaint_index
 from registry.facts import edtf
 from registry.web import body, typed
-from registry.web.page import HEADERS, page, read, render
+from registry.web.page import HEADERS, compose, page, read, render
 
 STATES = ("open", "answered", "closed")
 OUTCOMES = {"sent": "an answer was sent", "withdrawn": "they withdrew it", "settled": "it was settled", "upheld": "it was upheld", "rejected": "it was rejected"}
@@ -29,7 +29,7 @@ async def listing(request, datasette):
         fit = [one for one in found if not state or one.state == state]
         return {"complaints": [(one, left(one)) for one in fit], "state": state, "states": STATES, "count": len(found)}
 
-    return await render(datasette, request, "complaints", await read(datasette, collect))
+    return await compose(datasette, request, "complaints", collect)
 
 
 def left(one):

@@ -4,7 +4,7 @@ from registry.catalogue import settings, shelf, standing, store, support, watch,
 from registry.facts import edtf
 from registry.rulebook import rulebook
 from registry.web import fields, reckoner, remembered, said
-from registry.web.page import market_names, page, read, render
+from registry.web.page import compose, market_names, page, read, render
 
 FARTHEST = 3660  # days ahead
 ASKS, GAPS = 8, 200
@@ -56,7 +56,7 @@ async def proof(request, datasette):
         shown = [(gap, path_of(works.get(catalogue, gap.support.work).facts, gap.support.fact)) for gap in found[:GAPS]]
         return {"gaps": shown, "count": len(found), "basis": support.WORDS, "label": said.label}
 
-    return await render(datasette, request, "due_proof", await read(datasette, collect))
+    return await compose(datasette, request, "due_proof", collect)
 
 
 def path_of(facts, name):

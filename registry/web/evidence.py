@@ -4,7 +4,7 @@ from registry.catalogue import evidence, files, works
 from registry.catalogue.store import transaction
 from registry.errors import RegistryError
 from registry.web import body, fields
-from registry.web.page import go, page, read, render, write
+from registry.web.page import compose, go, page, write
 from registry.web.work_edit import label_of
 
 
@@ -27,7 +27,7 @@ async def add(request, datasette):
         return {"record": record, "form": form, "error": error, "evidence": evidence.of_work(catalogue, key),
                 "paths": [("", "choose a fact"), *((path, label_of(path)) for path in paths), *_absent(paths)], "label_of": label_of}
 
-    return await render(datasette, request, "evidence", await read(datasette, collect), 400 if error else 200)
+    return await compose(datasette, request, "evidence", collect, 400 if error else 200)
 
 
 def _absent(paths):

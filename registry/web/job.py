@@ -8,7 +8,7 @@ from registry.clearance.model import HOLD
 from registry.errors import BadFacts, Conflict, RegistryError
 from registry.exchange import json_ld
 from registry.web import body, job_form, merge, said
-from registry.web.page import go, page, read, render, write
+from registry.web.page import compose, go, page, read, write
 
 SHOWN = 500
 
@@ -23,7 +23,7 @@ async def listing(request, datasette):
         decided = {row[0]: row[1] for row in catalogue.db.execute("SELECT subject, max(at) FROM ledger WHERE kind = 'decision' GROUP BY subject")}
         return {"jobs": found, "decided": decided, "show": show, "shop": settings.everything(catalogue), "shown": SHOWN}
 
-    return await render(datasette, request, "jobs", await read(datasette, collect))
+    return await compose(datasette, request, "jobs", collect)
 
 
 @page
@@ -39,7 +39,7 @@ async def _page(request, datasette, key, form=None, error="", status=200):
                 "works": {use.work: works.get(catalogue, use.work) for use in job.uses},
                 "decisions": list(reversed(ledger.rows(catalogue, "decision", key))), "complaints": complaints.of_job(catalogue, key)}
 
-    return await render(datasette, request, "job", await read(datasette, collect), status)
+    return await compose(datasette, request, "job", collect, status)
 
 
 def _answer(catalogue, job, day):
@@ -144,7 +144,7 @@ async def _form(request, datasette, key, form=None, errors=None, status=200, con
                 "differences": [(_label(one.path), one) for one in differences], "parts": jobs.PARTS, "purposes": jobs.PURPOSES, "products": job_form.product_names(),
                 "version": (job.version if job else 0) if kept else form.get("version"), "base": merge.packed(base), "shop": settings.everything(catalogue)}
 
-    return await render(datasette, request, "job_edit", await read(datasette, collect), status)
+    return await compose(datasette, request, "job_edit", collect, status)
 
 
 def _label(path):

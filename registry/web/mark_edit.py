@@ -8,7 +8,7 @@ from registry.facts import edtf
 from registry.rulebook import place_names
 from registry.web import body, merge, typed
 from registry.web.marks import state_choices
-from registry.web.page import go, market_names, page, read, render, write
+from registry.web.page import compose, go, market_names, page, read, write
 
 TEXTS = ("words", "kind", "owner", "office", "number", "nice_edition", "status_words", "state", "goods", "avoid", "note")
 WORDS = {  # by a word of the catalogue's sentence: the field that it is about
@@ -98,7 +98,7 @@ async def _form(request, datasette, mark, form, base, errors, status=200, differ
                 "kinds": [("", "not said"), *((kind, kind) for kind in marks.KINDS)], "offices": offices(), "headings": products().headings,
                 "known_works": some_works(catalogue)}
 
-    return await render(datasette, request, "mark_edit", await read(datasette, collect), status)
+    return await compose(datasette, request, "mark_edit", collect, status)
 
 
 def offices():
@@ -137,7 +137,7 @@ async def searched(request, datasette):
         return {"form": form, "errors": errors, "searches": found[:200], "count": len(found), "market_names": market_names(catalogue), "today": edtf.iso(store.today()),
                 "nil": marks.NIL}
 
-    return await render(datasette, request, "mark_searched", await read(datasette, collect), 400 if errors else 200)
+    return await compose(datasette, request, "mark_searched", collect, 400 if errors else 200)
 
 
 def keep_search(catalogue, form, classes, day):

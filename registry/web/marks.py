@@ -9,7 +9,7 @@ from registry.clearance.offices import ECHO, ELSEWHERE, HERE, UNKNOWN, reach
 from registry.errors import RegistryError
 from registry.facts import edtf
 from registry.web import body, typed
-from registry.web.page import market_names, page, read, render
+from registry.web.page import compose, market_names, page
 
 MOST = 100  # marks in one list
 STRENGTH = {EXACT: ("hold", "hold"), STRONG: ("not_settled", "caution"), WEAK: ("not_settled", "mild caution"), DEAD: ("plain", "dead mark")}
@@ -27,7 +27,7 @@ async def listing(request, datasette):
         return {"marks": [(one, *stands(one, day, mark_rules())) for one in found[:MOST]], "cut": len(found) > MOST, "count": marks.count(catalogue),
                 "q": text, "state": state, "states": state_choices(), "searches": marks.searches(catalogue)[:5], "market_names": market_names(catalogue)}
 
-    return await render(datasette, request, "marks", await read(datasette, collect))
+    return await compose(datasette, request, "marks", collect)
 
 
 def state_choices():
@@ -47,7 +47,7 @@ async def show(request, datasette):
                 "works": [works.get(catalogue, key) for key in mark.works], "searches": marks.searches(catalogue, words=[mark.words]) if mark.words else [],
                 "complaints": [one for one in complaints.listed(catalogue) if mark.key in one.marks], "headings": products().headings, "today": edtf.iso(day)}
 
-    return await render(datasette, request, "mark", await read(datasette, collect))
+    return await compose(datasette, request, "mark", collect)
 
 
 def reaches(mark, codes):
@@ -76,7 +76,7 @@ async def search(request, datasette):
         except RegistryError as error:
             return context | {"problem": str(error)}
 
-    return await render(datasette, request, "mark_search", await read(datasette, collect))
+    return await compose(datasette, request, "mark_search", collect)
 
 
 def answered(catalogue, form, names, classes):

@@ -5,7 +5,7 @@ from registry.errors import RegistryError
 from registry.exchange import marks_in
 from registry.web import body, held, typed
 from registry.web.body import Upload
-from registry.web.page import go, page, read, render, write
+from registry.web.page import go, page, render, write
 
 SHOWN = 200  # rows of a preview; faulty ones stand first
 

@@ -55,23 +55,27 @@ async def _run(datasette, function, way):
     return found
 
 
-async def show(request, datasette, name, collect, status=200):
-    """The page of a template with what `collect(catalogue)` returns, read in one go with what all pages show."""
+async def compose(datasette, request, name, collect, status=200):
+    """The page of a template with what `collect(catalogue)` returns and what all pages show, read and written in one go."""
 
     def both(catalogue):
-        return {"shop": settings.everything(catalogue), **collect(catalogue)}
+        found = collect(catalogue)
+        return _text(datasette, request, name, found if "shop" in found else {**found, "shop": settings.everything(catalogue)})
 
-    return await render(datasette, request, name, await read(datasette, both), status)
+    return Response.html(await read(datasette, both), status=status, headers=dict(HEADERS))
 
 
 async def render(datasette, request, name, context, status=200):
     """A page from one of our templates, with what all of them show."""
+    if "shop" not in context:
+        context = {**context, "shop": await read(datasette, settings.everything)}
+    return Response.html(_text(datasette, request, name, context), status=status, headers=dict(HEADERS))
+
+
+def _text(datasette, request, name, context):
     shared = {"words": words, "said": said, "place_names": place_names(), "advice": words.ADVICE, "path": request.path, "nav": NAV,
               "asked": request.args, "answer_to": links.answer_to}
-    if "shop" not in context:
-        shared["shop"] = await read(datasette, settings.everything)
-    html = _templates(datasette).get_template(f"registry_{name}.html").render({**shared, **context})
-    return Response.html(html, status=status, headers=dict(HEADERS))
+    return _templates(datasette).get_template(f"registry_{name}.html").render({**shared, **context})
 
 
 _environments = WeakKeyDictionary()

@@ -6,7 +6,7 @@ from registry.errors import RegistryError, UnknownRecord
 from registry.facts import edtf
 from registry.web import body, typed
 from registry.web.mark_edit import some_works
-from registry.web.page import go, page, read, render, typed_markets, write
+from registry.web.page import compose, go, page, read, typed_markets, write
 
 OWN = "LicenseRef-"
 WORLD = "world"
@@ -26,7 +26,7 @@ async def listing(request, datasette):
         fit = [(record, one) for record, one in found if words.casefold() in f"{record.title} {record.key} {one.licensor} {one.note} {one.spdx or ''}".casefold()]
         return {"rows": [(record, one, *standing(catalogue, one)) for record, one in fit], "q": words, "count": len(found)}
 
-    return await render(datasette, request, "permissions", await read(datasette, collect))
+    return await compose(datasette, request, "permissions", collect)
 
 
 def standing(catalogue, one):
@@ -50,7 +50,7 @@ async def show(request, datasette):
         return {"one": one, "record": works.get(catalogue, one.work), "stands": stands, "used": used, "licence": clear.rules().licences.get(one.spdx),
                 "jobs": [jobs.get(catalogue, key) for key in jobs.of_work(catalogue, one.work)], "document": files.get(catalogue, one.document) if one.document else None}
 
-    return await render(datasette, request, "permission", await read(datasette, collect))
+    return await compose(datasette, request, "permission", collect)
 
 
 def get(catalogue, number):
@@ -88,7 +88,7 @@ async def _form(request, datasette, form, errors, status=200):
                 "licences": [(ident, one.name) for ident, one in sorted(clear.rules().licences.items())], "document": typed.waiting(form, "document"),
                 "known_works": some_works(catalogue)}
 
-    return await render(datasette, request, "permission_new", await read(datasette, collect), status)
+    return await compose(datasette, request, "permission_new", collect, status)
 
 
 def read_form(form, errors):

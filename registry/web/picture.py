@@ -9,7 +9,7 @@ from registry.catalogue import files, works
 from registry.catalogue.store import transaction
 from registry.errors import RegistryError, UnknownRecord
 from registry.web import body, held
-from registry.web.page import go, page, read, render, write
+from registry.web.page import compose, go, page, read, write
 
 POLICY = "default-src 'none'; style-src 'unsafe-inline'; sandbox"
 
@@ -75,7 +75,7 @@ async def give(request, datasette):
         return {"record": works.get(catalogue, key), "token": token if upload and not error else "", "upload": upload, "error": error,
                 "kind": files.media_type(upload.content) if upload and not error else "", "known": [tuple(row) for row in known]}
 
-    return await render(datasette, request, "picture", await read(datasette, collect), 400 if error else 200)
+    return await compose(datasette, request, "picture", collect, 400 if error else 200)
 
 
 def _fault(upload):

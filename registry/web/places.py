@@ -3,7 +3,7 @@
 from registry.catalogue import clear, store, works
 from registry.rulebook import covered, place_names
 from registry.web import remembered, work
-from registry.web.page import page, read, render
+from registry.web.page import compose, page
 
 
 @page
@@ -15,7 +15,7 @@ async def show(request, datasette):
         day = store.today()
         return {"day": day, **remembered.value(catalogue, ("places", key, day), lambda: _collected(catalogue, key, day))}
 
-    return await render(datasette, request, "places_table" if part else "places", await read(datasette, collect))
+    return await compose(datasette, request, "places_table" if part else "places", collect)
 
 
 def _collected(catalogue, key, day):

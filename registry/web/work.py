@@ -9,7 +9,7 @@ from registry.exchange import json_ld, labels
 from registry.facts import edtf
 from registry.rulebook import place_names, rulebook
 from registry.web import remembered, said, timeline
-from registry.web.page import market_names, page, read, render
+from registry.web.page import compose, market_names, page, read
 
 STATUS = {NO_BAR: "public_domain", "hold": "in_copyright", OPEN: "undetermined"}
 ABOVE = 12  # versions made from this one that are shown
@@ -27,7 +27,7 @@ async def show(request, datasette):
         return {**remembered.value(catalogue, ("work", key, tuple(codes), day), lambda: collected(clear.desk(catalogue, day, shop), key, codes)),
                 "market_names": names, "shop": shop}
 
-    return await render(datasette, request, "work", await read(datasette, collect))
+    return await compose(datasette, request, "work", collect)
 
 
 def collected(at, key, codes):

@@ -4,7 +4,7 @@ from registry.catalogue import clear, store, works
 from registry.errors import BadFacts, Conflict, RegistryError
 from registry.rulebook import rulebook
 from registry.web import body, dates, fields, merge, said
-from registry.web.page import go, markets, page, read, render, write
+from registry.web.page import compose, go, markets, page, read, write
 
 COLUMNS = ("based_on", "originality", "own", "access_terms", "notes", "traits")
 ORIGINALITY = (("unknown", "not known"), ("faithful_copy", "no: a faithful copy"), ("new_expression", "yes: it adds something of its own"))
@@ -22,7 +22,7 @@ async def edit(request, datasette):
         values = values_of(record)
         return context(catalogue, record, values, values)
 
-    return await render(datasette, request, "work_edit", await read(datasette, collect))
+    return await compose(datasette, request, "work_edit", collect)
 
 
 async def _save(request, datasette, key, form):
@@ -43,7 +43,7 @@ async def _save(request, datasette, key, form):
         record = works.get(catalogue, key)
         return context(catalogue, record, typed, before, form, errors, version)
 
-    return await render(datasette, request, "work_edit", await read(datasette, collect), 400)
+    return await compose(datasette, request, "work_edit", collect, 400)
 
 
 async def _both(request, datasette, key, form, before, typed):
@@ -56,7 +56,7 @@ async def _both(request, datasette, key, form, before, typed):
         shown = [(label_of(one.path), one) for one in differences]
         return context(catalogue, record, values, now) | {"differences": shown, "given_version": form.get("version")}
 
-    return await render(datasette, request, "work_edit", await read(datasette, collect), 409)
+    return await compose(datasette, request, "work_edit", collect, 409)
 
 
 def values_of(record):

@@ -8,7 +8,7 @@ from registry.errors import RegistryError
 from registry.facts.work import UNKNOWN
 from registry.rulebook import rulebook
 from registry.web import body, fields, held
-from registry.web.page import go, market_names, page, read, render, write
+from registry.web.page import compose, go, market_names, page, write
 from registry.web.work_edit import ORIGINALITY, traits
 
 
@@ -27,7 +27,7 @@ async def _form(request, datasette, form, errors, status=200):
                 "kinds": rulebook().vocabulary.facts["kind"].choices, "authorships": rulebook().vocabulary.facts["authorship"].choices,
                 "token": _token(form)}
 
-    return await render(datasette, request, "work_new", await read(datasette, collect), status)
+    return await compose(datasette, request, "work_new", collect, status)
 
 
 def _token(form):
