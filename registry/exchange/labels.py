@@ -39,22 +39,22 @@ def mapping():
 
 def label(catalogue, key, codes, day):
     """All labels of a work (its key) for places (codes) on a day number, as plain values; RegistryError when it is not there."""
-    return of_record(clear.desk(catalogue, day), works.get(catalogue, key), codes)
+    at, record = clear.desk(catalogue, day), works.get(catalogue, key)
+    chains = clear.chains(at, record, codes)
+    proofs = support.of_layer(at, key, {code: answers[-1].status for code, answers in chains.items()})
+    return of_record(at, record, codes, chains, proofs)
 
 
-def of_record(at, record, codes, proofs=None, chains=None):
-    """The labels of a WorkRecord at a Desk, which many works may share; `proofs` are its Supports and `chains` what
-    clear.chains gives for it, where they are known."""
-    catalogue, day = at.catalogue, at.ground.day
+def of_record(at, record, codes, chains=None, proofs=None):
+    """The labels of a WorkRecord at a Desk, which many works may share; `chains` are what clear.chains gives for it, where
+    that is known. Its Supports, as `proofs`, are needed for the PREMIS rights of each place, which are left out without them."""
+    day = at.ground.day
     chains = clear.chains(at, record, codes) if chains is None else chains
     found = [_status(at, code, line) for code, line in chains.items()]
-    line = [record, *works.beneath(catalogue, record)]
-    terms = [one.access_terms for one in line if one.access_terms]
-    if proofs is None:
-        proofs = support.of_layer(at, record.key, {code: answers[-1].status for code, answers in chains.items()})
+    terms = [one.access_terms for one in reversed(clear.versions(at, record.key)[0]) if one.access_terms]
     return {
         "work": record.key, "title": record.title, "as_of": edtf.iso(day), "own": record.own,
-        "places": [_place(one, record.own, bool(terms), proofs, day) for one in found],
+        "places": [_place(one, record.own, bool(terms)) | ({} if proofs is None else {"premis": _premis(one, record.own, proofs, day)}) for one in found],
         "whole": _whole(found, record.own, bool(terms)), "licences": _licences(at, record),
         "access_terms": terms, "shop": at.shop["name"], "record": _record(record), "not_legal_advice": words.ADVICE,
     }
@@ -81,11 +81,11 @@ def _open(at, code, layers):
 
 # --- which statement fits ----------------------------------------------------------------------------
 
-def _place(one, own, terms, proofs, day):
+def _place(one, own, terms):
     given = {"own": own, "status": one.status, "terms": terms, "restricted": _restricted(one), "place": one.place}
     entry = next(entry for entry in mapping()["place"] if all(given[name] == value for name, value in entry["when"].items()))
     return {"place": one.place, "name": _named(one.place), "status": PROTECTED if own else one.status, "statement": statement(entry["statement"]),
-            "says": entry["says"].format(place=_named(one.place)), "premis": _premis(one, own, proofs, day)}
+            "says": entry["says"].format(place=_named(one.place))}
 
 
 def _restricted(one):
@@ -120,8 +120,12 @@ _TESTS = {  # (what is wanted, [(place, status)]) of the words that look at all 
 
 def statement(name):
     """The statement of that id as {id, uri, label, spdx}; None for ""."""
-    found = next((one for one in mapping()["statement"] if one["id"] == name), None)
-    return found and {"id": found["id"], "uri": found["uri"], "label": found["label"], "spdx": found.get("spdx")}
+    return _statements().get(name)
+
+
+@lru_cache(maxsize=1)
+def _statements():
+    return {one["id"]: {"id": one["id"], "uri": one["uri"], "label": one["label"], "spdx": one.get("spdx")} for one in mapping()["statement"]}
 
 
 def _named(code):
