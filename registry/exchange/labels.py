@@ -89,7 +89,12 @@ def _place(one, own, terms):
 
 
 def _restricted(one):
-    return one.status == FREE and bool(set(one.notes) & set(mapping()["restricted"]["rules"]))
+    return one.status == FREE and not _limiting().isdisjoint(one.notes)
+
+
+@lru_cache(maxsize=1)
+def _limiting():
+    return frozenset(mapping()["restricted"]["rules"])
 
 
 def _whole(found, own, terms):

@@ -76,7 +76,13 @@ def _one(key, value, scope):
 
 
 def _named(test, wanted):
-    return test if wanted else lambda world: not test(world)
+    """The test of a word of the file, which is worked out once in a branch."""
+
+    def told(world):
+        found = world.memo.get(test)
+        return (test(world) if found is None else found) is wanted
+
+    return told
 
 
 def _is_event(name, scope):

@@ -49,9 +49,11 @@ def draw(work, places, day):
     high = min(max([*ends, *days, day + int(AHEAD * YEAR)]), day + int(FARTHEST * YEAR))
     low, high = low - int(4 * YEAR), high + int(4 * YEAR)
 
+    scale = (WIDTH - LEFT - RIGHT) / (high - low)
+
     def at(number):
-        inside = min(max(number, low), high)
-        return round(LEFT + (inside - low) / (high - low) * (WIDTH - LEFT - RIGHT), 1)
+        inside = low if number < low else high if number > high else number
+        return round(LEFT + (inside - low) * scale, 1)
 
     start = min([d.earliest for d in [work.created, *(p.date for p in work.publications)] if d is not None and d.earliest is not None], default=low)
     rows = [*_lives(work, at, high), *_made(work, at), *_places(places, at, start, day, high)]

@@ -52,7 +52,7 @@ def placed(code, found):
     """The answer of a whole chain in one place: the worst layer counts."""
     decision = max((one.decision for one in found), key=WORST.get)
     return {
-        "place": code, "name": place_names().get(code, code), "decision": decision, "status": STATUS[decision], "layers": found,
+        "place": code, "name": place_names().get(code, code), "decision": decision, "status": STATUS[decision], "layers": found, "reasoned": any(one.rules for one in found),
         "earliest": max(one.earliest for one in found), "latest": max(one.latest for one in found),
         "waits": list(dict.fromkeys(said.label(ask.fact) for one in found if one.decision != NO_BAR for ask in one.asks if ask.kind == "settle")),
     }
