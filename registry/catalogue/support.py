@@ -126,6 +126,8 @@ def _support(record, fact, codes, proofs):
 
 def grounds(facts, fact, proofs):
     """(basis, Evidence that speaks for it) of a fact of a work, given all Evidence of that work."""
+    if not proofs:
+        return NONE, ()
     own = [(one, _graded(facts, fact, one)) for one in proofs if one.fact == fact or one.fact == _whole(fact)]
     parts = _of_entries(facts, fact, proofs)
     bases = [basis for _one, basis in own] + ([parts[0]] if parts else [])

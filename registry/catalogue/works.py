@@ -15,9 +15,10 @@ from registry.rulebook import rulebook
 
 ORIGINALITY = ("faithful_copy", "new_expression", "unknown")
 COLUMNS = {"based_on", "originality", "access_terms", "notes", "picture", "own"}  # those that a person sets
-_SELECT = """SELECT works.*, origin.key AS based_on_key,
-    (SELECT json_group_array(json_array(name, note)) FROM (SELECT name, note FROM traits WHERE work = works.id ORDER BY id)) AS pairs
-FROM works LEFT JOIN works AS origin ON origin.id = works.based_on """
+_SELECT = """SELECT works.*, (SELECT key FROM works AS origin WHERE origin.id = works.based_on) AS based_on_key,
+    CASE WHEN EXISTS (SELECT 1 FROM traits WHERE work = works.id) THEN
+        (SELECT json_group_array(json_array(name, note)) FROM (SELECT name, note FROM traits WHERE work = works.id ORDER BY id)) END AS pairs
+FROM works """
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +136,7 @@ _PLAIN = WorkRecord.__dataclass_fields__.keys() - {"facts", "based_on", "traits"
 
 
 def _record(row):
-    traits = tuple(map(tuple, json.loads(row["pairs"])))
+    traits = tuple(map(tuple, json.loads(row["pairs"]))) if row["pairs"] else ()
     return WorkRecord(facts=json.loads(row["facts"]), based_on=row["based_on_key"], traits=traits, own=bool(row["own"]), **{name: row[name] for name in _PLAIN})
 
 
