@@ -46,11 +46,11 @@ def _covered(law, world):
 def _chain(law, world, compare):
     """(end, trail) of the acts in force, taken up where the branch stood when it was cut."""
     acts, name = _in_force(law, world), (law.code, compare)
-    number, end, trail = world.memo.get(name, (0, None, ()))
+    reached, end, trail = world.memo.get(name, (0, None, ()))
+    number = reached
     try:
-        while number < len(acts):
+        for number in range(reached, len(acts)):
             end, trail = _passed(law, world, compare, acts[number], end, trail)
-            number += 1
     except Split:
         world.memo[name] = (number, end, trail)
         raise
