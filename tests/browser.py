@@ -176,6 +176,21 @@ class Browser:
     def click(self, css):
         self._with(css, Element.click)
 
+    def follow(self, css):
+        """Clicks what leads to another page, and returns when this one is gone."""
+        here = self.find("html")
+        self.click(css)
+        self.until(lambda: self._left(here), f'"{css}" led to another page')
+
+    def _left(self, element):
+        try:
+            self.call("GET", f"/element/{element.reference}/name")
+        except BrowserError as error:
+            if error.kind not in LEAVING:
+                raise
+            return True
+        return False
+
     def type(self, css, text):
         self._with(css, lambda one: one.type(text))
 

@@ -82,8 +82,8 @@ def test_types_clicks_and_waits(browser, site):
     assert [item.text() for item in browser.find_all("li")] == ["heron", "anchor"]
     assert [item.text() for item in browser.find("ul").find_all("li")] == ["heron", "anchor"]
     assert browser.find_all("table") == []
-    browser.click("a")
-    browser.until(lambda: browser.title() == "Second", "the second page was open")
+    browser.follow("a")
+    assert browser.title() == "Second"
     assert browser.url() == site + "second.html"
 
 

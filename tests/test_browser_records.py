@@ -74,14 +74,14 @@ def test_a_mark_is_added_and_edited_without_scripts(scriptless, shop):
     press(scriptless, "a[href='/mark/new']", "/mark/new")
     fill(scriptless, words="RED WREN", office="us", number="invented-7", classes="20, 99", works="gull")
     choose(scriptless, "state", "registered")
-    scriptless.click("form.sheet button")
+    scriptless.follow("form.sheet button")
     assert "99" in scriptless.text("#classes-wrong") and scriptless.find("#words").property("value") == "RED WREN"
     fill(scriptless, classes="20, 35")
-    scriptless.click("form.sheet button")
+    scriptless.follow("form.sheet button")
     assert kept_at(scriptless, "/mark/m") == "The mark is on record."
     press(scriptless, "a[href$='/edit']", "/edit")
     fill(scriptless, avoid="the name on spades")
-    scriptless.click("form.sheet button")
+    scriptless.follow("form.sheet button")
     assert kept_at(scriptless, "done=saved") and "the name on spades" in scriptless.text("p.beware")
     mark = marks.listed(catalogue, "RED WREN")[0]
     assert (mark.classes, mark.office, mark.works, mark.avoid) == ((20, 35), "US", ("gull",), "the name on spades")
@@ -98,7 +98,7 @@ def test_a_wording_is_compared_and_the_search_kept(browser, shop):
     press(browser, "a[href^='/marks/searched']", "/marks/searched")
     assert browser.find("#words").property("value") == "Gullcraft"
     fill(browser, place="GB", by="Isbet", at="2026-10-01")
-    browser.click("form.sheet button")
+    browser.follow("form.sheet button")
     assert "not a clearance" in kept_at(browser, "done=searched")
     assert [(one.words, one.place, one.by, one.result) for one in marks.searches(catalogue)] == [("Gullcraft", "GB", "Isbet", marks.NIL)]
 
@@ -109,12 +109,12 @@ def test_marks_from_a_table(scriptless, shop, tmp_path):
     table.write_text("words,office,classes\nBLUE WREN,GB,24\nGREY WREN,GB,77\n")
     scriptless.open(address + "/marks/table")
     scriptless.upload("#table", table)
-    scriptless.click("form.sheet button")
+    scriptless.follow("form.sheet button")
     assert "The class is 77" in scriptless.text("td .wrong") and marks.listed(catalogue, "BLUE WREN") == []
     table.write_text("words,office,classes\nBLUE WREN,GB,24\nGREY WREN,GB,25\n")
     scriptless.upload("#table", table)
-    scriptless.click("form.sheet button")
-    scriptless.click("button[name=keep]")
+    scriptless.follow("form.sheet button")
+    scriptless.follow("button[name=keep]")
     assert kept_at(scriptless, "/marks?") and len(marks.listed(catalogue, "Y WREN")) == 1 and len(marks.listed(catalogue, "BLUE WREN")) == 1
 
 
@@ -129,7 +129,7 @@ def test_a_permission_with_its_document_by_keyboard_alone(browser, shop, tmp_pat
     fill(browser, quantity="500", valid_to="2030-12-31")
     choose(browser, "commercial", "yes")
     browser.upload("#document", letter)
-    browser.click("form.sheet button")
+    browser.follow("form.sheet button")
     assert kept_at(browser, "/permission/2") == "The permission is on record." and "0 of 500" in browser.text("main")
     one, = permissions.of_work(catalogue, "later")
     assert (one.licensor, one.uses, one.places, one.media, one.quantity, one.commercial, one.changes_allowed) == ("Quill", ("goods",), ("US",), ("wood",), 500, True, None)
@@ -144,15 +144,15 @@ def test_a_complaint_and_its_answer_without_scripts(scriptless, shop, tmp_path):
     scriptless.open(address + "/complaint/new")
     fill(scriptless, sender="Wren & Daughters", claim="Your wren is ours.")
     scriptless.upload("#file", letter)
-    scriptless.click("form.sheet button")
+    scriptless.follow("form.sheet button")
     assert "jobs" in scriptless.text("#jobs-wrong")
     scriptless.click("input[name=jobs][value=signs]")
-    scriptless.click("form.sheet button")
+    scriptless.follow("form.sheet button")
     assert kept_at(scriptless, "/complaint/c2") == "The complaint is in the ledger."
     assert complaints.get(catalogue, "c2").file and "complaint.txt" in scriptless.text("main")
     fill(scriptless, says="We showed our decision.", by="Isbet")
     choose(scriptless, "outcome", "settled")
-    scriptless.click("#answer button")
+    scriptless.follow("#answer button")
     assert kept_at(scriptless, "done=answered") and complaints.get(catalogue, "c2").state == "closed"
 
 
@@ -161,10 +161,10 @@ def test_settings_are_kept(scriptless, shop):
     before = settings.everything(catalogue)
     scriptless.open(address + "/settings")
     fill(scriptless, markets="US, Canada, FAIRS", **{"group.0.name": "fairs", "group.0.members": "GB, Nowhere"})
-    scriptless.click("form.sheet button")
+    scriptless.follow("form.sheet button")
     assert "Nowhere" in scriptless.text("main .wrong") and settings.everything(catalogue) == before
     fill(scriptless, **{"group.0.members": "GB, Ireland"})
-    scriptless.click("form.sheet button")
+    scriptless.follow("form.sheet button")
     assert kept_at(scriptless, "done=settings")
     assert settings.everything(catalogue) == {"name": "Ninepin Slip", "markets": ["US", "CA", "FAIRS"], "groups": {"FAIRS": ["GB", "IE"]}}
     settings.put(catalogue, **before)

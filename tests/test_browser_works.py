@@ -55,10 +55,10 @@ def quiet(page):
 def test_a_work_from_nothing_to_an_answer(browser, shop):
     address, catalogue = shop
     browser.open(address)
-    browser.click("a[href='/work/new']")
+    browser.follow("a[href='/work/new']")
     put(browser, "title", "Heron on a Post")
     choose(browser, "kind", "drawing")
-    browser.click("form.sheet button:not([type])")
+    browser.follow("form.sheet button:not([type])")
     browser.until(lambda: "/ask" in browser.url(), "the first question was asked")
     assert "The work is on record." in browser.text("p.done") and "first published" in browser.text("form h2")
     choose(browser, "published", "yes")
@@ -68,16 +68,16 @@ def test_a_work_from_nothing_to_an_answer(browser, shop):
     browser.type("[name='publications.0.country']", "United States")
     choose(browser, "basis", "seen")
     browser.type("#evidence_title", "title page")
-    browser.click("form.sheet .does button")
+    browser.follow("form.sheet .does button")
     browser.until(lambda: "nothing more to ask" in "".join(texts(browser, "h1")) or "1915" not in browser.source(), "the answer was kept")
     while browser.find_all("input[name=fact]"):
         fact = browser.attribute("input[name=fact]", "value")
         assert fact == "authorship", f"nobody expected to be asked for {fact}"
         choose(browser, "authorship", "individual")
-        browser.click("form.sheet .does button")
+        browser.follow("form.sheet .does button")
         browser.until(lambda before=fact: not browser.find_all(f"input[name=fact][value='{before}']"), "the next question came")
     assert stamps(browser, "aside") == ["likely public domain"]
-    browser.click("a.button[href^='/work/']")
+    browser.follow("a.button[href^='/work/']")
     browser.until(lambda: "Answer on" in "".join(texts(browser, "main")), "the work was shown")
     assert "title page" in browser.text("table.facts")
     quiet(browser)
@@ -109,13 +109,13 @@ def test_a_picture_is_seen_before_it_is_kept(browser, shop, tmp_path):
     drawing = tmp_path / "gull.svg"
     drawing.write_bytes(draw.picture("plumb-1928.svg", "Gull"))
     browser.open(address + "/work/gull")
-    browser.click("a[href='/work/gull/picture']")
+    browser.follow("a[href='/work/gull/picture']")
     browser.upload("#picture", drawing)
-    browser.click("form.sheet button")
+    browser.follow("form.sheet button")
     browser.until(lambda: "Is this the picture?" in "".join(texts(browser, "h1")), "the preview was shown")
     browser.until(lambda: browser.execute("const one = document.querySelector('img.large'); return one.complete && one.naturalWidth > 0"), "the picture was shown")
     assert works.get(catalogue, "gull").picture is None
-    browser.click("button[name=keep]")
+    browser.follow("button[name=keep]")
     browser.until(lambda: "done=picture" in browser.url(), "the picture was kept")
     browser.until(lambda: browser.execute("const one = document.querySelector('img.large'); return one.complete && one.naturalWidth > 0"), "the picture was shown")
     assert files.read(catalogue, works.get(catalogue, "gull").picture) == drawing.read_bytes()
@@ -133,22 +133,22 @@ def test_check_suppose_make_it_a_job_decide_and_print(browser, shop, tmp_path):
     browser.until(lambda: stamps(browser, "table.summary") == ["no bar found"], "the supposed answer came")
     assert "A supposition, not the record" in browser.text("p.note")
     browser.type("#product", "carved wooden sign")
-    browser.click("button[formaction='/job/new']")
+    browser.follow("button[formaction='/job/new']")
     browser.until(lambda: "/job/new" in browser.url(), "the form of the job was open")
     put(browser, "title", "Crab sign")
-    browser.click("form.sheet .does button")
+    browser.follow("form.sheet .does button")
     browser.until(lambda: "done=job" in browser.url(), "the job was kept")
     job = next(one for one in jobs.listed(catalogue) if one.title == "Crab sign")
     assert stamps(browser, "table.summary") == ["not settled"]  # what was supposed is kept nowhere
     browser.type("#by", "Isbet")
     browser.type("#note", "waits for the renewal search")
-    browser.click("form[action*='/decide'] button")
+    browser.follow("form[action*='/decide'] button")
     browser.until(lambda: "done=decided" in browser.url(), "the decision was recorded")
     assert "waits for the renewal search" in browser.text("#decisions ~ article")
     row, = decisions.of_job(catalogue, job.key)
     assert (row.body["by"], row.body["unsettled"]) == ("Isbet", ["US"])
     quiet(browser)
-    browser.click(f"a[href='/job/{job.key}/sheet']")
+    browser.follow(f"a[href='/job/{job.key}/sheet']")
     browser.until(lambda: browser.url().endswith("/sheet"), "the sheet was open")
     assert "Crab sign" in browser.text("h1") and "waits for the renewal search" in browser.text("main")
     paper = browser.print(tmp_path / "sheet.pdf", page={"width": 21.0, "height": 29.7})
@@ -164,14 +164,14 @@ def test_two_people_edit_one_work(browser, shop):
     put(browser, "title", "My title")
     put(browser, "notes", "mine")
     works.change(catalogue, "both", 1, facts={"title": "Their title", "kind": "print"}, access_terms="theirs")
-    browser.click("form.sheet > p.does button")
+    browser.follow("form.sheet > p.does button")
     browser.until(lambda: "Somebody else changed this work meanwhile" in "".join(texts(browser, "h1")), "the conflict was shown")
     text = browser.text("table")
     assert "Their title" in text and "My title" in text and "both changed it" in text
     assert browser.find("#title").property("value") == "My title" and browser.find("#notes").property("value") == "mine"
     assert browser.find("#access_terms").property("value") == "theirs"
     assert works.get(catalogue, "both").title == "Their title"
-    browser.click("form.sheet > p.does button")
+    browser.follow("form.sheet > p.does button")
     browser.until(lambda: "done=saved" in browser.url(), "the merged form was kept")
     record = works.get(catalogue, "both")
     assert (record.title, record.notes, record.access_terms, record.kind) == ("My title", "mine", "theirs", "print")
@@ -223,16 +223,16 @@ def test_everything_without_scripts(scriptless, shop, tmp_path):
     address, catalogue = shop
     scriptless.open(address + "/work/new")
     put(scriptless, "title", "Bare Anchor")
-    scriptless.click("form.sheet button:not([type])")
+    scriptless.follow("form.sheet button:not([type])")
     scriptless.until(lambda: "/ask" in scriptless.url(), "the first question was asked")
     choose(scriptless, "publications.0.date.how", "between")
     scriptless.type("[name='publications.0.date.one']", "1901")
-    scriptless.click("form.sheet .does button")
+    scriptless.follow("form.sheet .does button")
     assert "A date is missing" in scriptless.text(".wrong")
     scriptless.type("[name='publications.0.date.two']", "1905")
     choose(scriptless, "published", "yes")
     scriptless.type("[name='publications.0.country']", "usa")
-    scriptless.click("form.sheet .does button")
+    scriptless.follow("form.sheet .does button")
     key = re.search(r"/work/([^/]+)/ask", scriptless.url())[1]
     scriptless.until(lambda: works.get(catalogue, key).version > 1, "the answer was kept")
     assert works.get(catalogue, key).facts["publications"] == [{"date": "[1901..1905]", "country": "US"}]
@@ -245,16 +245,16 @@ def test_everything_without_scripts(scriptless, shop, tmp_path):
     assert titles(scriptless) in (["Bare Anchor"], [])
     scriptless.open(address + "/work/gull")
     scriptless.click("details.world summary")
-    scriptless.click("details.world a")
+    scriptless.follow("details.world a")
     scriptless.until(lambda: scriptless.url().endswith("/places"), "all places were shown")
     assert len(scriptless.find_all(".tiles li")) > 150
     table = tmp_path / "list.csv"
     table.write_text("title,kind,country\nBarrel,print,GB\nWheel,pint,GB\n")
     scriptless.open(address + "/works/table")
     scriptless.upload("#table", table)
-    scriptless.click("form.sheet button")
+    scriptless.follow("form.sheet button")
     assert "“pint” cannot stand here" in scriptless.text("tbody")
-    scriptless.click("button[name=keep]")
+    scriptless.follow("button[name=keep]")
     scriptless.until(lambda: "done=table" in scriptless.url(), "the good row was kept")
     assert [one.title for one in works.listed(catalogue) if one.title in ("Barrel", "Wheel")] == ["Barrel"]
 
