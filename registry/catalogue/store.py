@@ -19,11 +19,15 @@ PATIENCE = 10  # seconds to wait for another program that is writing
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:
-    """An open catalogue: its folder, its connection, and what to do when a transaction fails."""
+    """An open catalogue: its folder, its connection, and what to do when a transaction fails.
+
+    `state` says how its files were before the first thing was read, for those who remember what they read; None for others.
+    """
 
     folder: Path
     db: sqlite3.Connection
     undo: list = field(default_factory=list)
+    state: tuple | None = None
 
 
 def now() -> str:

@@ -2,6 +2,7 @@
 
 import functools
 import inspect
+from dataclasses import replace
 from pathlib import Path
 from weakref import WeakKeyDictionary
 
@@ -10,7 +11,7 @@ from datasette.utils.asgi import Response
 from registry.catalogue import settings, store, words
 from registry.errors import Conflict, RegistryError, UnknownRecord
 from registry.rulebook import place_names, rulebook
-from registry.web import links, said
+from registry.web import links, remembered, said
 from registry.web.guard import OWN_POLICY
 
 DATABASE = "catalogue"
@@ -26,9 +27,10 @@ async def read(datasette, function):
     """What `function(catalogue)` returns, run on a read-only connection of Datasette; it sees one state of the catalogue."""
 
     def steady(catalogue):
+        noted = replace(catalogue, state=remembered.state_of(catalogue.folder))
         catalogue.db.execute("BEGIN")
         try:
-            return function(catalogue)
+            return function(noted)
         finally:
             catalogue.db.execute("ROLLBACK")
 

@@ -19,8 +19,11 @@ _lock = Lock()
 
 
 def value(catalogue, name, make):
-    """What `make()` gives, or gave before for this name while the catalogue has not changed since."""
-    state = _state(catalogue.folder)
+    """What `make()` gives, or gave before for this name while the catalogue has not changed since.
+
+    Where a Catalogue does not say how its files were when reading began, nothing is remembered.
+    """
+    state = catalogue.state
     if state is None:
         return make()
     key = (str(catalogue.folder), name)
@@ -37,8 +40,11 @@ def value(catalogue, name, make):
     return made
 
 
-def _state(folder):
-    """Times and sizes of the database and its log; None when they changed a moment ago."""
+def state_of(folder):
+    """Times and sizes of the database and its log; None when they changed a moment ago.
+
+    To be asked before a transaction begins, or what was read before a change would be kept as if read after it.
+    """
     state, newest = [], 0
     for name in (NAME, NAME + "-wal"):
         try:
