@@ -6,7 +6,8 @@ import pytest
 import test_labels
 import test_sheet
 import webbed
-from registry.catalogue import clear, jobs, store, support
+from registry.catalogue import clear, jobs, store, support, words
+from registry.clearance.model import Ranked
 
 
 @pytest.fixture(scope="module")
@@ -33,7 +34,7 @@ def test_the_page_of_a_work(site, catalogue):
     assert answer.status == 200 and list(test_labels.strange(found)) == []
     assert found["@id"] == "/work/gull" and found["schema:name"] == test_sheet.NASTY and found["schema:conditionsOfAccess"] == "no resale of the scan"
     said = " ".join(answer.text.split())
-    assert "The answers rest on evidence for:" in said and "publications.date (seen in a document)" in said and "They hang, without evidence, on:</strong> kind (no evidence)." in said
+    assert "The answers rest on evidence for:" in said and "Date of publication (seen in a document)" in said and "They hang, without evidence, on:</strong> Kind (no evidence)." in said
 
 
 def test_the_page_of_a_job(site, catalogue):
@@ -50,3 +51,13 @@ def test_the_page_of_a_job(site, catalogue):
 def test_a_work_of_which_nothing_is_known(site, catalogue):
     answer = site.get("/work/slab?in=AQ")
     assert answer.status == 200 and node(answer.text)["schema:name"] == "Slab" and "The answers rest on evidence" not in answer.text
+
+
+@pytest.mark.parametrize("settled, waiting, says", [
+    (2, 3, "An answer may settle 2 of the 3 markets and jobs that wait for it."),
+    (1, 1, "An answer may settle the one market and job that waits for it."),
+    (0, 3, "Alone an answer settles none of the 3 markets and jobs that wait for it: others are needed too."),
+    (0, 1, "Alone an answer does not settle the one market and job that waits for it: others are needed too."),
+])
+def test_what_an_answer_would_settle(settled, waiting, says):
+    assert words.worth(Ranked(None, settled, 0, waiting, ())) == says

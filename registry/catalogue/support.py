@@ -167,9 +167,10 @@ def _of_entries(facts, fact, proofs):
 
 
 def told(supports):
-    """Two lists of facts in words, (resting on evidence, not resting on it), such as 'us_renewed of gull (seen in a document)'."""
+    """Two lists of facts in words, (resting on evidence, not resting on it), such as 'Renewed (US) of gull (seen in a document)'."""
     several = len({one.work for one in supports}) > 1
-    lines = [(one.rests, f"{one.fact}{f' of {one.work}' if several else ''} ({WORDS[one.basis]})") for one in supports]
+    facts = rulebook().vocabulary.facts
+    lines = [(one.rests, f"{facts[one.fact].label}{f' of {one.work}' if several else ''} ({WORDS[one.basis]})") for one in supports]
     return [text for rests, text in lines if rests], [text for rests, text in lines if not rests]
 
 

@@ -50,6 +50,14 @@ def day(number):
     return f"{found.day} {found:%B} {found.year}"
 
 
+def worth(one):
+    """What an answer to a Ranked question would settle, as a sentence."""
+    waiting = f"{one.waiting} markets and jobs that wait for it" if one.waiting > 1 else "one market and job that waits for it"
+    if not one.settles:
+        return f"Alone an answer settles none of the {waiting}: others are needed too." if one.waiting > 1 else f"Alone an answer does not settle the {waiting}: others are needed too."
+    return f"An answer may settle {one.settles} of the {waiting}." if one.waiting > 1 else f"An answer may settle the {waiting}."
+
+
 def when(verdict):
     """Since when a work is free, or until when it is protected, as far as that is known; "" when it is not."""
     return _WHEN[verdict.status](verdict)

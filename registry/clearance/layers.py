@@ -107,7 +107,7 @@ def _sentence(layer, verdict, rules, code, ground):
         return ground.rules.says("free", when=_since(verdict), **named).strip()
     if verdict.status == PROTECTED:
         return ground.rules.says("protected", when=_until(verdict), **named).strip()
-    return ground.rules.says("open", cause=_cause(verdict), **named).strip()
+    return ground.rules.says("open", cause=_cause(verdict, ground), **named).strip()
 
 
 def titled(layer):
@@ -158,8 +158,8 @@ _CAUSES = {"missing_fact": "a fact is missing or too vague", "contested_law": "t
            "not_covered": "no rule on file covers it"}
 
 
-def _cause(verdict):
-    asked = [question.fact for question in verdict.questions]
+def _cause(verdict, ground):
+    asked = [f"“{ground.laws.vocabulary.facts[question.fact].label}”" for question in verdict.questions]
     return _CAUSES[verdict.because] + (f" ({', '.join(asked[:3])})" if asked and verdict.because == "missing_fact" else "")
 
 

@@ -94,7 +94,7 @@ def _next(found):
         print(shown.paragraph(one.ask.question, 5, f"  {number}. "))
         if one.ask.where:
             print(shown.paragraph(f"Look in: {one.ask.where}.", 5))
-        print(shown.paragraph(f"{_recorded(one.ask)} An answer may settle {one.settles} of the {one.waiting} markets and jobs that wait for it.", 5))
+        print(shown.paragraph(f"{_recorded(one.ask)} {words.worth(one)}", 5))
         for answer, markets in one.outcomes[:MANY]:
             print(shown.paragraph(f"If {answer}: {', '.join(f'{market} {words.MARKET[decision]}' for market, decision in markets)}.", 9, "     "))
 

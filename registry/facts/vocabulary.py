@@ -7,13 +7,13 @@ from registry.errors import BadLaw
 
 TYPES = ("text", "choice", "bool", "edtf", "year", "country", "countries", "list")
 OWNERS = ("work", "creator", "publication")
-KEYS = {"name", "type", "of", "question", "where", "choices", "absent", "unknown_when",
+KEYS = {"name", "label", "type", "of", "question", "where", "choices", "absent", "unknown_when",
         "used_by", "frees", "shown", "several", "settled_by"}
 
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """One named fact: what it means, how it is asked, what is taken when nothing is recorded."""
+    """One named fact: what it means, how it is asked, what is taken when nothing is recorded; `label` is its name for people."""
 
     name: str
     type: str
@@ -28,6 +28,7 @@ class Fact:
     shown: str = ""
     several: str = "any"
     settled_by: str = ""
+    label: str = ""
     places: frozenset = frozenset()  # for countries: the codes allowed, or none to allow any two capitals
 
 
@@ -67,4 +68,5 @@ def _fact(entry, places):
         if entry.get(key) not in allowed:
             raise BadLaw(f"facts.toml, fact {name}: {key} is '{entry.get(key)}'; allowed are {', '.join(allowed)}.")
     values = {k: tuple(v) if isinstance(v, list) else v for k, v in entry.items()}
+    values.setdefault("label", name[:1].upper() + name[1:].replace("_", " "))
     return Fact(**values, places=places if entry["type"] in ("country", "countries") else frozenset())

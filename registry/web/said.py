@@ -5,23 +5,16 @@ from datetime import date, timedelta
 from registry.catalogue import words
 from registry.clearance.model import NEVER, SOON
 from registry.facts import edtf
+from registry.rulebook import rulebook
 
-LABELS = {
-    "publications.date": "Date of first publication", "publications.country": "Country of first publication", "publications": "First publication",
-    "date": "Date of publication", "country": "Country of publication", "creators": "Makers", "created": "Made", "kind": "Kind",
-    "authorship": "How it is credited", "died": "Died", "born": "Born", "alive": "Still alive", "name": "Name", "role": "Part taken",
-    "by_owner": "Published with the owner’s leave", "us_notice": "Copyright notice (US)", "us_notice_year": "Year in the notice (US)",
-    "us_notice_cured": "Missing notice made good (US)", "us_renewed": "Renewed (US)", "us_renewed_on": "Day of renewal (US)",
-    "us_registered": "Registered (US)", "us_registered_on": "Day of registration (US)", "us_published_within_30_days": "Published in the US within 30 days",
-    "us_government_work": "Work of the US government", "home_protected_on_restoration": "Protected at home on the day of restoration (US)",
-    "author_untraceable": "Maker not traceable", "originality": "Copy or something new",
-}
+BESIDE = {"originality": "Copy or something new"}
 KINDS = {"original": "original", "faithful_copy": "faithful copy", "new_expression": "adds something", "unknown": "copy or new: not known"}
 
 
 def label(name):
-    """A fact's name as a label for people."""
-    return LABELS.get(name) or name[:1].upper() + name[1:].replace("_", " ").replace(".", ": ")
+    """A fact's name as a label for people; also of what is asked about beside the facts, such as originality."""
+    fact = rulebook().vocabulary.facts.get(name)
+    return fact.label if fact else BESIDE.get(name) or name[:1].upper() + name[1:].replace("_", " ").replace(".", ": ")
 
 
 def iso(text):
