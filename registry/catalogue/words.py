@@ -2,12 +2,14 @@
 
 from datetime import date
 
+from registry.clearance.marks import EXACT, STRONG
 from registry.facts import edtf
 
 STATUS = {
     "public_domain": "likely public domain",
     "in_copyright": "likely in copyright",
     "undetermined": "undetermined",
+    "own": "the shop’s own",
 }
 MARKET = {"no_bar_found": "no bar found", "hold": "hold", "not_settled": "not settled"}
 BECAUSE = {
@@ -48,6 +50,16 @@ def day(number):
         return edtf.iso(number)
     found = date.fromordinal(number)
     return f"{found.day} {found:%B} {found.year}"
+
+
+def marks_near(market):
+    """What a row says of the marks of a MarketAnswer: "held by the mark 'X'" or "near the mark 'X'"; "" for none."""
+    found = {}
+    for place in market.places:
+        for match in place.matches:
+            found.setdefault(match.strength, {})[f"'{match.words or match.mark}'"] = place.place
+    parts = [f"{says} {', '.join(found[strength])}" for strength, says in ((EXACT, "held by the mark"), (STRONG, "near the mark")) if strength in found]
+    return "; ".join(parts)
 
 
 def worth(one):

@@ -6,7 +6,7 @@ from registry.clearance import lettering, traits
 from registry.clearance.ground import day_words, listed
 from registry.clearance.layers import asked, chain
 from registry.clearance.markets import market
-from registry.clearance.marks import EXACT
+from registry.clearance.marks import EXACT, STRONG
 from registry.clearance.model import (
     HOLD, NEVER, NO_BAR, OPEN, SOON, WORST, Caution, Ask, JobAnswer, MarketAnswer, PlaceAnswer,
 )
@@ -98,7 +98,7 @@ def decide_place(case, code, ground):
     free = clear_day(decision, earliest, latest)
     reasons = tuple(dict.fromkeys(part.says for part in parts if part.decision == decision))
     off = " ".join(one.leave_off for one in uses if one.leave_off)
-    return PlaceAnswer(code, decision, _sentence(decision, code, reasons, off, parts, free, earliest, case.job, ground), reasons, layers,
+    return PlaceAnswer(code, decision, _sentence(decision, code, reasons, off, parts, free, earliest, case.job, ground) + _near(decision, matches, ground), reasons, layers,
                        tuple(t for one in uses for t in one.traits), tuple(dict.fromkeys(t.trait for one in uses for t in one.barred)),
                        _told(cautions), _unique(asks), free, earliest, latest, matches, off)
 
@@ -156,6 +156,12 @@ def _marks(case, code, parts, cautions, asks):
         if match.ask:
             asks.append(Ask(match.ask, match.mark, match.question, match.where, "first"))
     return found
+
+
+def _near(decision, matches, ground):
+    """A last sentence that names the marks that are near and do not hold, where nothing else would."""
+    near = dict.fromkeys(f"'{match.words or match.mark}'" for match in matches if match.strength == STRONG)
+    return " " + ground.rules.says("marks_near", marks=listed(near)) if decision == NO_BAR and near else ""
 
 
 def _sentence(decision, code, reasons, off, parts, free, earliest, job, ground):

@@ -35,13 +35,14 @@ def show(job, found, brief=False, supposed=(), hang=(), looked=()):
 
 def _row(market, job):
     """The last cell of a market's row: since when, until when, held by whom, what to leave off."""
-    off = f"; leave off {', '.join(market.leave_off)}" if market.leave_off else ""
+    near = words.marks_near(market)
+    off = (f"; leave off {', '.join(market.leave_off)}" if market.leave_off else "") + (f"; {near}" if near else "")
     some = ", ".join(market.held_by[:MANY]) + (" ..." if len(market.held_by) > MANY else "")
     held = f"{'held by' if market.decision == HOLD else 'open in'} {some}; " if some else ""
     if market.free_from is None:
         return f"{held}{OUTCOME[market.decision]}{off}"
     if market.decision == NO_BAR:
-        return f"since {words.day(market.free_from)}"
+        return f"since {words.day(market.free_from)}{off}"
     early = f", before it is due ({job.due})" if job.due and market.free_from <= edtf.day(job.due) else ""
     return f"{held}clears on {words.day(market.free_from)}{early}{off}"
 

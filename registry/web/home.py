@@ -78,12 +78,18 @@ def _address(request, cards, found):
 
 def _card(card, places):
     """A Card and its chips: (codes, status, count); places are summed up by status when there are many."""
+    statuses = {place: _status(card, place) for place in places}
     if len(places) <= SHOWN_PLACES:
-        return card, [(place, card.answers[place]["status"] if place in card.answers else "", card.answers.get(place)) for place in places]
+        return card, [(place, status, card.answers.get(place)) for place, status in statuses.items()]
     groups = {}
-    for place in places:
-        groups.setdefault(card.answers[place]["status"] if place in card.answers else "", []).append(place)
+    for place, status in statuses.items():
+        groups.setdefault(status, []).append(place)
     return card, [(_codes(codes), status, None) for status, codes in groups.items()]
+
+
+def _status(card, place):
+    found = card.answers[place]["status"] if place in card.answers else ""
+    return said.OWN if card.own and found == "public_domain" else found
 
 
 def _codes(codes):

@@ -2,7 +2,7 @@
 
 from registry.catalogue import clear, store, works
 from registry.rulebook import covered, place_names
-from registry.web import remembered, work
+from registry.web import remembered, said, work
 from registry.web.page import compose, page
 
 
@@ -21,7 +21,7 @@ async def show(request, datasette):
 def _collected(catalogue, key, day):
     record, codes = works.get(catalogue, key), covered()
     rows = [work.placed(code, found) for code, found in clear.chains(clear.desk(catalogue, day), record, codes).items()]
-    groups = {status: [row for row in rows if row["status"] == status] for status in ("public_domain", "in_copyright", "undetermined")}
+    groups = {status: [row for row in rows if row["status"] == status] for status in ("public_domain", said.OWN, "in_copyright", "undetermined")}
     for found in groups.values():
         found.sort(key=lambda row: row["name"])
     return {"record": record, "groups": groups, "gaps": sorted(set(place_names()) - set(codes), key=place_names().get)}

@@ -7,6 +7,7 @@ from registry.clearance.model import NEVER, SOON
 from registry.facts import edtf
 from registry.rulebook import rulebook
 
+OWN = "own"  # shown instead of "likely public domain" where the shop made the work itself
 BESIDE = {"originality": "Copy or something new"}
 KINDS = {"original": "original", "faithful_copy": "faithful copy", "new_expression": "adds something", "unknown": "copy or new: not known"}
 

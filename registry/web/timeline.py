@@ -95,7 +95,9 @@ def _made(work, at):
 
 def _places(places, at, start, day, high):
     for label, decision, first, last in places:
-        if decision == NO_BAR:
+        if decision == said.OWN:
+            yield label, (_piece("own", at(start), at(high)),), (), "the shop’s own", at(start), "start"
+        elif decision == NO_BAR:
             end = last if SOON < last else start
             yield label, (_piece("over", at(start), at(end)), _piece("free", at(end), at(high))), (), f"free since {said.short_day(end)}" if SOON < last else "free", at(end), "start"
         elif last < NEVER:

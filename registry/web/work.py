@@ -40,7 +40,7 @@ def collected(at, key, codes):
     hang = support.of_layer(at, key, {answer["place"]: answer["layers"][-1].status for answer in answers})
     return {
         "record": record, "line": line, "above": above[:ABOVE], "codes": codes, "day": day, "answers": answers,
-        "drawing": timeline.draw(at.layers[key].work, [(a["name"], a["decision"], a["earliest"], a["latest"]) for a in answers], day),
+        "drawing": timeline.draw(at.layers[key].work, [(a["name"], said.OWN if a["status"] == said.OWN else a["decision"], a["earliest"], a["latest"]) for a in answers], day),
         "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)), "facts": facts_shown(record, clear.once(at, evidence.of_work, key)), "rests": support.told(hang),
         "json_ld": json_ld.script(json_ld.of_work(labels.of_record(at, record, codes, chains), "/work/")),
         "permissions": clear.once(at, permissions.of_work, key), "marks": clear.once(at, marks.of_work, key),
@@ -51,8 +51,9 @@ def collected(at, key, codes):
 def placed(code, found):
     """The answer of a whole chain in one place: the worst layer counts."""
     decision = max((one.decision for one in found), key=WORST.get)
+    status = said.OWN if decision == NO_BAR and found[-1].status == "own_work" else STATUS[decision]
     return {
-        "place": code, "name": place_names().get(code, code), "decision": decision, "status": STATUS[decision], "layers": found, "reasoned": any(one.rules for one in found),
+        "place": code, "name": place_names().get(code, code), "decision": decision, "status": status, "layers": found, "reasoned": any(one.rules for one in found),
         "earliest": max(one.earliest for one in found), "latest": max(one.latest for one in found),
         "waits": list(dict.fromkeys(said.label(ask.fact) for one in found if one.decision != NO_BAR for ask in one.asks if ask.kind == "settle")),
     }
@@ -70,10 +71,14 @@ def asked(answers, kinds):
 
 
 def facts_shown(record, pieces):
-    """Rows (path, label, value as written, how it is read, evidence) of all facts on record, in the vocabulary's order."""
+    """Rows (path, label, value as written, how it is read, evidence) of all facts on record, in the vocabulary's order.
+
+    Evidence are pairs: the Evidence, and what was on record when it was added where that is on record no longer.
+    """
     vocabulary, by_fact = rulebook().vocabulary, {}
     for piece in pieces:
-        by_fact.setdefault(piece.fact, []).append(piece)
+        then = "" if support.holds(record.facts, piece) else _then(evidence.decoded(piece))
+        by_fact.setdefault(piece.fact, []).append((piece, then))
     order = {name: number for number, name in enumerate(vocabulary.of["work"])}
     rows = []
     for name, value in sorted(record.facts.items(), key=lambda item: order.get(item[0], 99)):
@@ -86,6 +91,11 @@ def facts_shown(record, pieces):
     return rows
 
 
+def _then(value):
+    """A value as it was, shortly; lists of makers or publications are too long to be told."""
+    return "something else" if isinstance(value, list) and value and isinstance(value[0], dict) else said.value(value) or "nothing"
+
+
 def _owner(name, number, one, value):
     word = {"creators": "Maker", "publications": "Publication"}[name]
     return one.get("name") or (word if len(value) == 1 else f"{word} {number + 1}")
@@ -93,7 +103,7 @@ def _owner(name, number, one, value):
 
 def _row(path, name, label, value, by_fact, vocabulary):
     owner, fact = path.partition(".")[0], vocabulary.facts.get(name)
-    pieces = [piece for one in dict.fromkeys((name, owner, f"{owner}.{name}")) for piece in by_fact.get(one, ())] if by_fact else ()
+    pieces = [pair for one in dict.fromkeys((path, name, owner, f"{owner}.{name}")) for pair in by_fact.get(one, ())] if by_fact else ()
     return {"path": path, "label": label, "value": said.value(value), "reading": _reading(fact, value), "evidence": pieces, "fact": name}
 
 
