@@ -103,10 +103,11 @@ def bounds(verdict):
 
 def _sentence(layer, verdict, rules, code, ground):
     named = dict(title=titled(layer), place=ground.name(code), rule=_telling(rules, code, ground))
+    readings = " " + ground.rules.says("readings") if verdict.branches > 1 else ""  # the rule named is then that of one of them
     if verdict.status == FREE:
-        return ground.rules.says("free", when=_since(verdict), **named).strip()
+        return ground.rules.says("free", when=_since(verdict), **named).strip() + readings
     if verdict.status == PROTECTED:
-        return ground.rules.says("protected", when=_until(verdict), **named).strip()
+        return ground.rules.says("protected", when=_until(verdict), **named).strip() + readings
     return ground.rules.says("open", cause=_cause(verdict, ground), **named).strip()
 
 
@@ -197,7 +198,8 @@ def _clear(layer, part, status, says, **more):
 
 
 def _own(layer, part, _code, ground):
-    return _clear(layer, part, "own_work", ground.rules.says("own", title=titled(layer)))
+    ask = asked("own", layer.key, ground, "confirm", title=layer.title or layer.key)
+    return _clear(layer, part, "own_work", ground.rules.says("own", title=titled(layer)), asks=(ask,))
 
 
 def _copy_of_nothing(layer, part, _code, ground):

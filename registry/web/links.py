@@ -4,7 +4,7 @@ from urllib.parse import quote
 
 from registry.rulebook import rulebook
 
-EDITED = ("originality", "based_on", "trait_version", "access_terms", "terms_of_access")
+EDITED = ("originality", "own", "based_on", "trait_version", "access_terms", "terms_of_access")
 
 
 def answer_to(ask):

@@ -8,7 +8,7 @@ from registry.facts import edtf
 from registry.rulebook import rulebook
 
 OWN = "own"  # shown instead of "likely public domain" where the shop made the work itself
-BESIDE = {"originality": "Copy or something new"}
+BESIDE = {"originality": "Copy or something new", "own": "The shop’s own"}
 KINDS = {"original": "original", "faithful_copy": "faithful copy", "new_expression": "adds something", "unknown": "copy or new: not known"}
 
 
