@@ -4,7 +4,8 @@ import json
 
 import kept
 import pytest
-from registry.catalogue import files, jobs, ledger, works
+from registry.catalogue import files, jobs, ledger, store, works
+from registry.facts import edtf
 
 
 @pytest.fixture
@@ -104,3 +105,25 @@ def test_a_supposition_says_nothing_about_evidence(command):
     add(command)
     out = command("check", "gull", "--in", "GB", "--suppose", "died=1930")[1]
     assert "Rests on" not in out
+
+
+@pytest.mark.parametrize("day, says", [
+    ("2026-11-27", "seen_on: 2026-11-27 lies in the future; today is 2026-11-25 by the clock of this machine, and 2026-11-26 is the last day allowed."),
+    ("2027-01-01", "lies in the future"), ("yesterday", "seen_on: A day must be a real calendar day")])
+def test_a_day_to_come_is_refused(command, catalogue, monkeypatch, day, says):
+    monkeypatch.setattr(store, "today", lambda: edtf.day("2026-11-25"))
+    before = kept.everything(catalogue)
+    assert says in command.refused("evidence", "add", "gull", "--for", "died", "--seen", day)
+    assert kept.everything(catalogue) == before
+
+
+@pytest.mark.parametrize("day", ["2026-11-25", "2026-11-26"])
+def test_today_and_tomorrow_elsewhere_are_taken(command, monkeypatch, day):
+    monkeypatch.setattr(store, "today", lambda: edtf.day("2026-11-25"))
+    (one,) = json.loads(command("evidence", "add", "gull", "--for", "died", "--seen", day, "--json")[1])
+    assert one["seen_on"] == day
+
+
+@pytest.mark.parametrize("number", ["²", "9" * 5000, "-1", ""])
+def test_an_entry_that_is_no_number_is_refused(command, number):
+    assert "there are 1 creators on record" in command.refused("evidence", "add", "gull", "--for", f"creators.{number}.died")

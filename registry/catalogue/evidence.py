@@ -7,7 +7,7 @@ A fact is named as in the vocabulary (us_renewed, died, publications.date), or f
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import files, ledger, works
+from registry.catalogue import files, ledger, store, works
 from registry.catalogue.canonical import canonical
 from registry.catalogue.store import now, transaction
 from registry.errors import BadDate, RegistryError
@@ -16,6 +16,7 @@ from registry.rulebook import rulebook
 
 BASES = ("seen", "told", "assumed")
 LISTS = {"creator": "creators", "publication": "publications"}
+AHEAD = 1  # days: where somebody saw it, tomorrow may have begun already
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +115,7 @@ def _entry(path, steps, facts, vocabulary):
     if known is None or LISTS.get(known.of) != entries:
         raise RegistryError(f"'{path}' names no fact of one of the {entries}; a path such as creators.0.died or publications.0.date is allowed.")
     count = len(facts.get(entries) or ())
-    if not number.isdigit() or int(number) >= count:
+    if not (number.isascii() and number.isdigit() and len(number) < 10) or int(number) >= count:
         raise RegistryError(f"'{path}': there are {count} {entries} on record, counted from 0.")
     return f"{entries}.{int(number)}.{name}"
 
@@ -138,9 +139,21 @@ def _check(catalogue, basis, seen_on, file, texts):
     if basis not in BASES:
         raise RegistryError(f"The basis is '{basis}'; allowed are {', '.join(BASES)}.")
     if seen_on is not None:
-        try:
-            edtf.day(seen_on)
-        except BadDate as error:
-            raise BadDate(f"seen_on: {error}") from None
+        _check_day(seen_on)
     if file is not None:
         files.get(catalogue, file)
+
+
+def latest_day():
+    """The day number of the last day on which evidence can have been seen, by the clock of this machine."""
+    return store.today() + AHEAD
+
+
+def _check_day(seen_on):
+    try:
+        day = edtf.day(seen_on)
+    except BadDate as error:
+        raise BadDate(f"seen_on: {error}") from None
+    if day > latest_day():
+        raise RegistryError(f"seen_on: {seen_on} lies in the future; today is {edtf.iso(store.today())} by the clock of this machine, "
+                            f"and {edtf.iso(latest_day())} is the last day allowed.")

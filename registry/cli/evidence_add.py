@@ -21,7 +21,7 @@ def arguments(parser):
     parser.add_argument("--basis", choices=evidence.BASES, default="seen", help="How the fact is known: seen in a document, told by somebody, or only assumed; without it seen.")
     for option, (name, metavar, says) in TEXTS.items():
         parser.add_argument(option, dest=name, default="", metavar=metavar, help=says)
-    parser.add_argument("--seen", dest="seen_on", metavar="DAY", help="The day it was seen or told, such as 2026-05-02.")
+    parser.add_argument("--seen", dest="seen_on", metavar="DAY", help="The day it was seen or told, such as 2026-05-02; not a day to come.")
     parser.add_argument("--file", metavar="FILE", help=f"A scan or copy, kept unchanged under its SHA-256: {files.ALLOWED}, of {files.LARGEST // 2**20} MiB at most.")
 
 
