@@ -45,7 +45,7 @@ def _head(law, code):
     print(f"{law.name}  [{law.code}]")
     if code != law.code:
         print(shown.paragraph(f"It applies in {code} too."))
-    print(shown.paragraph(f"Compared with the law on {law.checked}. It covers {', '.join(map(shown.kind, sorted(law.covers)))}."))
+    print(shown.paragraph(f"Last looked at on {law.checked}. It covers {', '.join(map(shown.kind, sorted(law.covers)))}."))
     print(shown.paragraph(f"Limits: {law.edge or 'other kinds of work are not covered.'}"))
 
 

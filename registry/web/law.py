@@ -1,5 +1,8 @@
 """The law of each place as a page: the chain of acts, each rule's sentence, citation, condition, and how it is known."""
 
+from collections import Counter
+
+from registry.catalogue.words import HOW
 from registry.errors import UnknownRecord
 from registry.rulebook import covered, place_names, rulebook
 from registry.web import conditions
@@ -42,9 +45,17 @@ async def show(request, datasette):
     return await render(datasette, request, "law", context | (_shaped(law, laws) if law else {}))
 
 
+def _rules(law):
+    """Every Rule of a Law once."""
+    found = [rule for act in law.acts for rule in (act.rule, *(term.rule for term in act.terms))]
+    found += [entry.rule for name, _title in TITLES for entry in getattr(law, name)] + ([law.compare_rule] if law.compare_rule else [])
+    return {rule.id: rule for rule in found}.values()
+
+
 def _shaped(law, laws):
     """What the page shows of a Law: acts with their terms, and lists of rules, each with its condition in words."""
     said = conditions.of_law(law, laws)
     acts = [(act, applies, revive, list(zip(act.terms, terms))) for act, (applies, revive, terms) in zip(law.acts, said["acts"])]
     lists = [(title, [(entry.rule, when) for entry, when in zip(getattr(law, name), said[name])]) for name, title in TITLES]
-    return {"acts": acts, "lists": [one for one in lists if one[1]], "exempt": said["exempt"], "own_words": said["words"], "own_events": said["events"]}
+    known = Counter(rule.how for rule in _rules(law))
+    return {"known": [(known[how], how) for how in HOW if known[how]], "acts": acts, "lists": [one for one in lists if one[1]], "exempt": said["exempt"], "own_words": said["words"], "own_events": said["events"]}
