@@ -22,8 +22,8 @@ OWN = [code for code in covered() if rulebook().laws.law(code).code == code]
     ({"published": False}, "it was never published"),
     ({"natural_author": False}, "only bodies are on record as makers"),
     ({"us_renewed": True}, "“Renewed (US)” is yes"),
-    ({"rehabilitated_year": True}, "“Rehabilitated year” has come"),
-    ({"identity_disclosed": False}, "“Identity disclosed” has not come"),
+    ({"rehabilitated_year": True}, "“Year of rehabilitation” has come"),
+    ({"identity_disclosed": False}, "“Name of the maker made known” has not come"),
     ({"publication_before": date(1978, 1, 1)}, "first publication came before 1 January 1978"),
     ({"creation_from": date(1996, 1, 1)}, "the making came on or after 1 January 1996"),
     ({"death:known_before": date(1989, 8, 1)}, "the death of the last maker who can be traced came before 1 August 1989"),
@@ -41,7 +41,7 @@ OWN = [code for code in covered() if rulebook().laws.law(code).code == code]
     ({"beyond": {"event": "publication", "after": "death", "years": 0}}, "first publication came after the year of the death of the last maker"),
     ({"years_between": {"from": "publication", "to": "us_notice_year", "at_least": 2}}, "“Year in the notice (US)” lies at least 2 calendar years after first publication"),
     ({"years_between": {"from": "publication", "to": "us_notice_year", "at_most": -1}}, "“Year in the notice (US)” lies at least 1 calendar year before first publication"),
-    ({"recorded": "identity_disclosed"}, "“Identity disclosed” is on record"),
+    ({"recorded": "identity_disclosed"}, "“Name of the maker made known” is on record"),
     ({"always": False}, "never"),
 ])
 def test_a_condition_in_plain_words(table, words):
