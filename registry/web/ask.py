@@ -1,5 +1,6 @@
 """One question at a time: the fact that settles most for the chosen markets, asked in plain words, until none is left."""
 
+import re
 from urllib.parse import urlencode
 
 from registry.catalogue import clear, evidence, settings, store, works
@@ -11,6 +12,7 @@ from registry.web import body, dates, fields, merge, said, work
 from registry.web.page import compose, go, market_names, page, write
 from registry.web.work_edit import label_of
 
+CONTRADICTION = "facts.contradiction"  # the rule by which nothing is answered while two facts contradict each other
 MOST = 99  # makers of one work that a form can bring
 PUBLICATION = ("published", "publications.0.date", "publications.0.country")
 MAKER = ("name", "born", "died", "alive", "nationality")
@@ -53,6 +55,7 @@ def context(catalogue, request, key, form, errors):
         "version": record.version, "base": merge.packed(held), "errors": errors, "form": form, "hows": dates.CHOICES,
         "places": next((places for ask_, places in waiting if ask_.fact == fact), ()), "after": [said.label(one.fact) for one, _places in left if one.fact != fact][:6],
         "skip": _address(key, names, [*skipped, *_same(fact)]) if known else "", "skipped": skipped, "elsewhere": elsewhere(answers, key),
+        "contradicting": contradicting(answers, record),
         "confirm": work.asked(answers, ("confirm",)), "here": _address(key, names, skipped),
     }
 
@@ -73,6 +76,14 @@ def elsewhere(answers, key):
     facts = rulebook().vocabulary.facts
     pairs = work.asked(answers, ("settle",))
     return [(one, places) for one, places in pairs if one.about != key or one.fact not in facts]
+
+
+def contradicting(answers, record):
+    """(fact, label, value as people read it) of the facts on record that cannot all be true; () when there are none."""
+    layers = (layer for answer in answers for layer in answer["layers"] if layer.work == record.key)
+    asked = {ask_.fact for layer in layers if any(rule.id == CONTRADICTION for rule in layer.rules) for ask_ in layer.asks if ask_.kind == "settle"}
+    rows = ((row, re.sub(r"\.\d+", "", row["path"])) for row in work.facts_shown(record, ()))
+    return [(row["fact"], row["label"], row["reading"] or row["value"]) for row, name in rows if asked & {name, row["fact"], name.partition(".")[0]}]
 
 
 def group(fact, facts):
@@ -100,7 +111,7 @@ def _address(key, names, skipped):
 
 async def _answered(request, datasette, key, form):
     paths = group(_fact(form), {"creators": [{}] * MOST, "publications": [{}] * MOST})
-    paths = [path for path in paths if any(name in form.texts for name in (path, f"{path}.how"))]
+    paths = [path for path in paths if any(name in form.texts for name in (path, *(f"{path}.{part}" for part in ("how", "one", "two"))))]
     typed, errors = fields.read(form, paths)
     before = merge.unpacked(form.get("base"))
     try:

@@ -8,7 +8,7 @@ from registry.exchange.countries import code_of
 from registry.exchange.table_in import told
 from registry.facts.work import UNKNOWN, read_work
 from registry.rulebook import place_names, rulebook
-from registry.web import dates, said
+from registry.web import dates, merge, said
 
 LISTS = {"creators": "creator", "publications": "publication"}
 FIRST = {  # the facts asked at once; all others stand behind a fold
@@ -86,12 +86,17 @@ def value(path, form):
     """The JSON value typed for a path, None when nothing is; BadFacts or BadDate when it cannot be."""
     fact, name = fact_of(path), path.rpartition(".")[2]
     if fact.type in ("edtf", "year"):
-        found = dates.written(*_typed(path, "date", form))
+        found = dates.written(*_typed(path, "date", form), recorded=_recorded(path, form))
     else:
         found = _plain(fact, form.get(path))
     if found is not None:
         _check(path, name, found)
     return found
+
+
+def _recorded(path, form):
+    """True when the form showed a date on record: left without a choice, it would lose how it was meant."""
+    return not form.get(f"{path}.how") and bool(form.get(f"{path}.one")) and path in merge.unpacked(form.get("base"))
 
 
 def _plain(fact, text):
