@@ -321,6 +321,8 @@ def test_a_good_table_is_kept_whole(site, catalogue):
     shown = site.post("/works/table", {}, [("table", "list.csv", good.encode())])
     assert "2 rows, 2 can be added" in shown.page.text and "Cells that cannot be used" not in shown.page.text
     assert site.post("/works/table", form_of(shown, keep="yes")).headers["location"] == "/?done=table&added=2"
+    again = site.post("/works/table", {}, [("table", "list.csv", good.encode())]).page
+    assert "2 rows have the title and the makers of a work on record" in again.text and again.text.count("on record already?") == 2
     assert works.count(catalogue) == 2
 
 

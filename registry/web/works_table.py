@@ -15,12 +15,12 @@ EXAMPLE = "title,kind,creator1.name,creator1.died,publication1.date,publication1
 async def bring(request, datasette):
     """The page /works/table: choose a CSV file, look at what it would add, keep it."""
     form = await body.read(request) if request.method == "POST" else body.Form()
-    upload, error, table = form.file("table") or held.get(form.get("token")), "", None
+    upload, error, table, double = form.file("table") or held.get(form.get("token")), "", None, {}
     if request.method == "POST" and not upload:
         error = "No table was chosen, or it is held no longer; choose it again."
     if upload:
         try:
-            table = await read(datasette, lambda catalogue: _read(catalogue, upload))
+            table, double = await read(datasette, lambda catalogue: _preview(catalogue, upload))
             if form.get("keep") and (form.get("rest") or not table.wrong):
                 count = await write(datasette, lambda catalogue: keep(catalogue, upload, bool(form.get("rest"))))
                 held.drop(form.get("token"))
@@ -28,7 +28,7 @@ async def bring(request, datasette):
         except RegistryError as refused:
             error, table = str(refused), None
     token = ("" if not table else form.get("token") if held.get(form.get("token")) is upload else held.hold(upload))
-    context = {"table": table, "error": error, "token": token, "name": upload.name if upload else "", "shown": SHOWN, "example": EXAMPLE, "columns": columns(),
+    context = {"table": table, "error": error, "token": token, "name": upload.name if upload else "", "shown": SHOWN, "example": EXAMPLE, "columns": columns(), "double": double,
                "good": sum(1 for row in table.rows if not row.wrong) if table else 0}
     return await render(datasette, request, "works_table", context, 400 if error else 200)
 
@@ -36,6 +36,18 @@ async def bring(request, datasette):
 def _read(catalogue, upload):
     keys = {row[0] for row in catalogue.db.execute("SELECT key FROM works")}
     return table_in.read_table(upload.content, rulebook().vocabulary, keys)
+
+
+def _preview(catalogue, upload):
+    """(the table, keys of works on record with the same title and makers by number of the line)."""
+    table = _read(catalogue, upload)
+    known = {(title.casefold(), makers.casefold()): key for title, makers, key in catalogue.db.execute("SELECT title, makers, key FROM works WHERE title <> '' ORDER BY id DESC")}
+    return table, {row.line: known[_named(row)] for row in table.rows if _named(row) in known}
+
+
+def _named(row):
+    makers = [one.get("name") for one in row.facts.get("creators") or () if isinstance(one, dict)]
+    return str(row.facts.get("title") or "").casefold(), "; ".join(filter(None, makers)).casefold()
 
 
 def keep(catalogue, upload, rest):
