@@ -1,15 +1,16 @@
-"""What is due: answers that changed since a decision, permissions and marks running out, sales without a decision."""
+"""What is due: answers and jobs that changed since a decision, permissions and marks running out, sales without a decision."""
 
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import answers, clear, complaints, jobs
+from registry.catalogue import answers, clear, complaints, decisions, jobs, settings, words
 from registry.catalogue.beside import marks_sha256
 from registry.catalogue.mark_rules import mark_rules
 from registry.errors import UnknownRecord
 from registry.facts import edtf
 
 WITHIN = 60  # days ahead that are looked at
+ALTERED = "changed job"  # what an Ending is about when the job is no longer the one that was decided
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,7 @@ class Changed:
 
 @dataclass(frozen=True, slots=True)
 class Ending:
-    """Something with a day: what (permission, mark, mark look-up, complaint, decision), which, the day, whom or what it concerns."""
+    """Something with a day: what (permission, mark, mark look-up, complaint, decision, changed job), which, the day, whom or what it concerns."""
 
     what: str
     key: str
@@ -51,7 +52,7 @@ class Due:
 def due(catalogue, day, within=WITHIN):
     """The Due of a day number; `within` days ahead count as running out."""
     until = edtf.iso(day + within)
-    ending = sorted([*_permissions(catalogue, edtf.iso(day), until), *_marks(catalogue, until), *_complaints(catalogue, until), *_look_again(catalogue, until)], key=lambda one: (one.day, one.what, one.key))
+    ending = sorted([*_permissions(catalogue, edtf.iso(day), until), *_marks(catalogue, until), *_complaints(catalogue, until), *_look_again(catalogue, until), *altered(catalogue)], key=lambda one: (one.day, one.what, one.key))
     return Due(day, tuple(changed(catalogue, day)), tuple(ending), tuple(undecided(catalogue)))
 
 
@@ -151,6 +152,17 @@ def _look_again(catalogue, until):
         day = json.loads(row["body"])["look_again"]
         if day and day <= until:
             yield Ending("decision", row["subject"], day, f"Look again at the job {row['subject']}, as was noted when it was decided.", (row["subject"],))
+
+
+def altered(catalogue):
+    """Endings, one for each decided job that is not, or not known to be, the one that was decided; the day is that of the last change."""
+    shop = settings.everything(catalogue)
+    for key in [row[0] for row in catalogue.db.execute("SELECT DISTINCT subject FROM ledger WHERE kind = 'decision' AND subject IN (SELECT key FROM jobs)").fetchall()]:
+        job = jobs.get(catalogue, key)
+        found = decisions.last(catalogue, job, shop)
+        if not found.covers:
+            says = f"{job.title}: {found.says}. {found.row.body['by']} decided on {words.day(edtf.day(found.row.at[:10]))}; decide anew about the job as it is now."
+            yield Ending(ALTERED, key, max(job.changed_at, found.row.at)[:10], says, (key,))
 
 
 def undecided(catalogue):

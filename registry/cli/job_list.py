@@ -1,6 +1,6 @@
 """registry job list: the jobs, the earliest due first."""
 
-from registry.catalogue import jobs, store
+from registry.catalogue import decisions, jobs, settings, store
 from registry.cli import job_options, shown
 
 
@@ -17,6 +17,13 @@ def run(args):
         shown.show_json([job_options.as_object(job) for job in found])
         return 0
     if found:
-        print(shown.table([(job.due or "no day", job.key, f"{job.title} ({', '.join(job.markets) or 'no markets'})") for job in found], 0))
+        shop = settings.everything(catalogue)
+        print(shown.table([(job.due or "no day", job.key, _told(job, decisions.last(catalogue, job, shop))) for job in found], 0))
     print(f"{len(found)} job{'' if len(found) == 1 else 's'}.")
     return 0
+
+
+def _told(job, last):
+    """A job in a line; of its last decision (None without one) only what is to be minded."""
+    beware = f"; {job_options.decided(last)}" if last and (last.says or last.against) else ""
+    return f"{job.title} ({', '.join(job.markets) or 'no markets'}){beware}"

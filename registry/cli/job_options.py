@@ -42,3 +42,13 @@ def columns_of(args):
 def as_object(job):
     """A job as a JSON object."""
     return {name: value for name, value in asdict(job).items() if name != "id"}
+
+
+def decided(last):
+    """The Standing of the last decision on a job in words; "" when nobody decided."""
+    if not last:
+        return ""
+    told = f"decided on {last.row.at[:10]} by {last.row.body['by']}"
+    if last.says:
+        return f"{told}; {last.says}"
+    return f"{told} although on hold in {', '.join(last.against)}" if last.against else told

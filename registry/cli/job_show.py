@@ -1,6 +1,6 @@
-"""registry job show: a job and the works used in it."""
+"""registry job show: a job, the works used in it, and whether somebody decided about it."""
 
-from registry.catalogue import jobs, store
+from registry.catalogue import decisions, jobs, store
 from registry.cli import job_options, shown
 
 
@@ -17,7 +17,8 @@ def run(args):
         shown.show_json(job_options.as_object(job))
         return 0
     print(shown.heading(job.title, job.key))
-    print(shown.table([row for row in rows(job) if row[1]]))
+    last = decisions.last(catalogue, job)
+    print(shown.table([row for row in (*rows(job), ("decision", job_options.decided(last))) if row[1]]))
     print("\nUses" if job.uses else f"\nNo work is used in it yet: registry use {job.key} WORK --part picture")
     if job.uses:
         print(shown.table([(use.work, use.part, _use(use)) for use in job.uses]))

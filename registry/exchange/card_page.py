@@ -35,7 +35,24 @@ def _markets(found):
     rows = [(field(f"market.{one['market']}", where(one["market"])), stamp(one["decision"], words.MARKET[one["decision"]]), esc(f"since {day(one['free_from'])}" if one["free_from"] and one["decision"] == "no_bar_found" else "")) for one in found["markets"]]
     rests = found["rests"]
     told = f'<p class="small">The answers hang on {rests["decisive"]} recorded facts, of which {rests["on_evidence"]} rest on evidence that the shop keeps.</p>' if rests["decisive"] else ""
-    return section(f"Copyright, as looked up on {day(found['as_of'])}", table(("Place", "Found", ""), rows, "answers"), told)
+    return section(f"May it be sold, as looked up on {day(found['as_of'])}", _holds(found), table(("Place", "Found", ""), rows, "answers"), told)
+
+
+def _holds(found):
+    """What must not be missed where the shop decided: that there is, or was, a hold all the same."""
+    if not found["decided"]:
+        return ""
+    against = found["decided"]["against"]
+    held = [one["market"] for one in found["markets"] if one["decision"] == "hold"]
+    on, still = day(found["decided"]["at"]), [market for market in against if market in held]
+    told = [f"The shop decided on {on} although there is a hold in {_named(still)}." if still else "",
+            f"The shop decided on {on} although there was a hold in {_named(gone)} then." if (gone := [market for market in against if market not in held]) else "",
+            f"There is a hold in {_named(new)}, which the decision of the shop on {on} did not weigh." if (new := [market for market in held if market not in against]) else ""]
+    return "".join(f'<p class="hold beware" role="note"><b>{esc(one)}</b></p>' for one in told if one)
+
+
+def _named(markets):
+    return ", ".join(map(where, markets))
 
 
 def _credits(found):
@@ -43,6 +60,11 @@ def _credits(found):
 
 
 def _foot(found):
-    decided = f"Decided by the shop on {day(found['decided']['at'])} (row {found['decided']['row']} of its ledger). " if found["decided"] else ""
+    decided = f"Decided by the shop on {day(found['decided']['at'])}{_although(found)} (row {found['decided']['row']} of its ledger). " if found["decided"] else ""
     return (f'<footer><p>{esc(found["not_legal_advice"])}</p><p class="small">{esc(decided)}Reference {field("job.key", found["job"]["key"])}. '
             f'The shop keeps the full sheet with its sources. Head of its ledger, row {found["ledger"]["row"]}: <code>{field("ledger.head", found["ledger"]["head"])}</code></p></footer>')
+
+
+def _although(found):
+    against = found["decided"]["against"]
+    return f", although on hold in {_named(against)}" if against else ""

@@ -45,7 +45,7 @@ def collect(catalogue, key, day=None, private=False):
         "facts": [fact for record in records for fact in _facts(catalogue, record, supports)],
         "answer": told, "rules": _rules(answer), "names": {code: place_names().get(code, code) for code in _codes(answer)},
         "marks": _marks(catalogue, job, answer, records), "permissions": [_permission(one, private) for record in records for one in permissions.of_work(catalogue, record.key)],
-        "decisions": [_decision(one) for one in decisions.of_job(catalogue, key)],
+        "decisions": [_decision(decisions.standing(catalogue, job, row, at.shop)) for row in decisions.of_job(catalogue, key)],
         "ledger": {"row": row, "head": head, "at": moment}, "rules_sha256": answers.rules_sha256(), "not_legal_advice": words.ADVICE,
     }
 
@@ -110,9 +110,11 @@ def _permission(one, private):
     return {**kept, "id": f"p{one.id}"}
 
 
-def _decision(row):
+def _decision(one):
+    """A decision as an object; `changed` names what of the job changed since, null when an older row does not tell; `says` is that for people."""
+    row, told = one.row, {"changed": None if one.changed is None else list(one.changed), "then": list(one.then), "says": one.says}
     names = ("by", "note", "although", "as_of", "clear", "against", "unsettled", "markets", "look_again", "rules_sha256")
-    return {"row": row.seq, "at": row.at, "digest": row.digest, **{name: row.body.get(name) for name in names}}
+    return {"row": row.seq, "at": row.at, "digest": row.digest, **{name: row.body.get(name) for name in names}, **told}
 
 
 # --- pages ------------------------------------------------------------------------------------------
@@ -130,7 +132,7 @@ def card(found, pictures):
 
 def for_buyer(found):
     """The part of a sheet that a buyer sees, as plain values."""
-    last = found["decisions"][-1] if found["decisions"] else None
+    last = next((one for one in found["decisions"][-1:] if one["changed"] == []), None)  # one about another job is none about this
     makers = {work["key"]: work for work in found["works"]}
     return {
         "shop": found["shop"], "as_of": found["as_of"],
@@ -142,7 +144,7 @@ def for_buyer(found):
         "names": found["names"], "credits": found["answer"]["credits"],
         "rests": {"decisive": sum(bool(fact["decides_in"]) for fact in found["facts"]),
                   "on_evidence": sum(bool(fact["decides_in"]) and fact["rests_on_evidence"] for fact in found["facts"])},
-        "decided": last and {"at": last["at"], "row": last["row"]},
+        "decided": last and {"at": last["at"], "row": last["row"], "against": last["against"]},
         "ledger": found["ledger"], "not_legal_advice": found["not_legal_advice"],
     }
 

@@ -151,9 +151,12 @@ def _decisions(found):
 
 def _decision(one):
     path = f"decision.{one['row']}"
-    although = f'<p class="beware"><b>Against a hold in {esc(", ".join(one["against"]))}, with the reason:</b> {field(f"{path}.although", one["although"])}</p>' if one["although"] else ""
+    reason = f"Against a hold in {', '.join(one['against'])}, with the reason:" if one["against"] else "Reason given:"
+    although = f'<p class="beware"><b>{esc(reason)}</b> {field(f"{path}.although", one["although"])}</p>' if one["although"] else ""
+    then_was = f' When it was decided: {esc("; ".join(one["then"]))}.' if one["then"] else ""
+    since = f'<p class="beware"><b>{esc(one["says"][:1].upper() + one["says"][1:])}.</b>{then_was}</p>' if one["says"] else ""
     then = " ".join(f'{esc(where(market["market"]))} {stamp(market["decision"], words.MARKET[market["decision"]])}' for market in one["markets"])
-    return (f'<div class="keep"><p><b>{field(f"{path}.by", one["by"])}</b>, {day(one["at"])}: {field(f"{path}.note", one["note"])}</p>{although}<p>{then}</p>'
+    return (f'<div class="keep"><p><b>{field(f"{path}.by", one["by"])}</b>, {day(one["at"])}: {field(f"{path}.note", one["note"])}</p>{since}{although}<p>{then}</p>'
             f'<p class="hint">Row {one["row"]} of the ledger, digest <code>{field(f"{path}.digest", one["digest"])}</code></p></div>')
 
 

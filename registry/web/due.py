@@ -1,6 +1,6 @@
 """What is due: answers that changed since they were decided, what runs out, sales without a decision, proof that is missing."""
 
-from registry.catalogue import settings, shelf, standing, store, support, watch, works
+from registry.catalogue import jobs, settings, shelf, standing, store, support, watch, works
 from registry.facts import edtf
 from registry.rulebook import rulebook
 from registry.web import fields, reckoner, remembered, said
@@ -23,13 +23,20 @@ async def show(request, datasette):
         found = remembered.value(catalogue, ("due", day, within), lambda: watch.due(catalogue, day, within))
         left = standing.behind(catalogue, day, places)
         asks = [(fact, facts[fact], number) for fact, number in shelf.asked_for(catalogue, places, ASKS) if fact in facts]
-        return {"due": found, "ending": [(one, wait(one.day, day), address(one)) for one in found.ending], "within": within, "spans": SPANS, "asks": asks,
+        return {"due": found, "altered": [_altered(catalogue, one) for one in found.ending if one.what == watch.ALTERED],
+                "ending": [(one, wait(one.day, day), address(one)) for one in found.ending if one.what != watch.ALTERED], "within": within, "spans": SPANS, "asks": asks,
                 "market_names": names, "places": places, "behind": left}
 
     found = await read(datasette, collect)
     if found["behind"] and await reckoner.catch_up(datasette, found["places"], found["behind"]):
         found = await read(datasette, collect)
     return await render(datasette, request, "due", found)
+
+
+def _altered(catalogue, ending):
+    """(the Ending of a changed job, the title of the job, the rest of what it says)."""
+    title = jobs.get(catalogue, ending.key).title
+    return ending, title, ending.says.removeprefix(title)
 
 
 def wait(text, today):

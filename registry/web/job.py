@@ -2,7 +2,8 @@
 
 import json
 
-from registry.catalogue import clear, complaints, decisions, jobs, ledger, settings, store, support, works
+from registry.catalogue import clear, complaints, decisions, jobs, settings, store, support, works
+from registry.catalogue.canonical import digest
 from registry.catalogue.store import transaction
 from registry.clearance.model import HOLD
 from registry.errors import BadFacts, Conflict, RegistryError
@@ -20,8 +21,9 @@ async def listing(request, datasette):
 
     def collect(catalogue):
         found = [one for one in jobs.listed(catalogue, SHOWN) if not show or (show == "sold") == (one.sold_on is not None)]
-        decided = {row[0]: row[1] for row in catalogue.db.execute("SELECT subject, max(at) FROM ledger WHERE kind = 'decision' GROUP BY subject")}
-        return {"jobs": found, "decided": decided, "show": show, "shop": settings.everything(catalogue), "shown": SHOWN}
+        shop = settings.everything(catalogue)
+        decided = {one.key: last for one in found if (last := decisions.last(catalogue, one, shop))}
+        return {"jobs": found, "decided": decided, "show": show, "shop": shop, "shown": SHOWN}
 
     return await compose(datasette, request, "jobs", collect)
 
@@ -34,10 +36,10 @@ async def show(request, datasette):
 
 async def _page(request, datasette, key, form=None, error="", status=200):
     def collect(catalogue):
-        job, day = jobs.get(catalogue, key), store.today()
-        return {"job": job, "day": day, "form": form, "error": error, "shop": settings.everything(catalogue), **_answer(catalogue, job, day),
+        job, day, shop = jobs.get(catalogue, key), store.today(), settings.everything(catalogue)
+        return {"job": job, "day": day, "form": form, "error": error, "shop": shop, **_answer(catalogue, job, day),
                 "works": {use.work: works.get(catalogue, use.work) for use in job.uses},
-                "decisions": list(reversed(ledger.rows(catalogue, "decision", key))), "complaints": complaints.of_job(catalogue, key)}
+                "decisions": [decisions.standing(catalogue, job, row, shop) for row in reversed(decisions.of_job(catalogue, key))], "complaints": complaints.of_job(catalogue, key)}
 
     return await compose(datasette, request, "job", collect, status)
 
@@ -48,13 +50,13 @@ def _answer(catalogue, job, day):
         found = clear.answer(at, job)
     except RegistryError as error:
         return {"answer": None, "problem": str(error), "held": (), "seen": "", "rests": ((), ()), "json_ld": ""}
-    return {"answer": found, "problem": "", "held": [one.market for one in found.markets if one.decision == HOLD], "seen": seen(found),
+    return {"answer": found, "problem": "", "held": [one.market for one in found.markets if one.decision == HOLD], "seen": seen(catalogue, job, found),
             "rests": support.told(support.of_job(at, found)), "json_ld": json_ld.script(json_ld.of_answer(job, found, "/work/"))}
 
 
-def seen(answer):
-    """What the answer says, in short, so that a decision is taken on what was read and on nothing else."""
-    return json.dumps({one.market: one.decision for one in answer.markets}, sort_keys=True)
+def seen(catalogue, job, answer):
+    """What the job is and what the answer says, in short, so that a decision is taken on what was read and on nothing else."""
+    return json.dumps({"job": digest(decisions.terms(catalogue, job)), "markets": {one.market: one.decision for one in answer.markets}}, sort_keys=True)
 
 
 @page
@@ -71,8 +73,8 @@ async def decide(request, datasette):
 def _decide(catalogue, key, form):
     with transaction(catalogue):
         job, day = jobs.get(catalogue, key), store.today()
-        if form.get("seen") and form.get("seen") != seen(clear.answer(clear.desk(catalogue, day), job, want=0)):
-            raise Conflict("The answer is another one than when this page was opened; read it again before you decide. What you typed is still in the form.")
+        if form.get("seen") and form.get("seen") != seen(catalogue, job, clear.answer(clear.desk(catalogue, day), job, want=0)):
+            raise Conflict("The answer is another one than when this page was opened, or the job was changed; read it again before you decide. What you typed is still in the form.")
         return decisions.decide(catalogue, key, form.get("by"), form.get("note"), day, form.get("although") or None, form.get("look_again") or None)
 
 
