@@ -146,8 +146,8 @@ def _answers(at, db, record, found):
 # --- products ----------------------------------------------------------------------------------------
 
 def _products(catalogue, db, day):
-    """How many jobs were copied: those for sale that somebody decided about, not against a hold."""
-    keys = [job.key for job in jobs.listed(catalogue) if job.purpose == PURPOSE and job.markets and _cleared(catalogue, job.key)]
+    """How many jobs were copied: those for sale that somebody decided about as they are now, not against a hold."""
+    keys = [job.key for job in jobs.listed(catalogue) if job.purpose == PURPOSE and job.markets and _cleared(catalogue, job)]
     for key in keys:
         found = sheet.collect(catalogue, key, day)
         buyer = sheet.for_buyer(found)
@@ -159,9 +159,9 @@ def _products(catalogue, db, day):
     return len(keys)
 
 
-def _cleared(catalogue, key):
-    rows = decisions.of_job(catalogue, key)
-    return bool(rows) and not rows[-1].body["against"]
+def _cleared(catalogue, job):
+    last = decisions.last(catalogue, job)
+    return bool(last) and last.covers and not last.against
 
 
 def _about(catalogue, db, codes, day):
