@@ -7,8 +7,8 @@ import zipfile
 import kept
 import pytest
 import webbed
-from registry.catalogue import canonical, decisions, jobs, ledger, marks, permissions, settings, store, watch, works
-from registry.exchange import sheet
+from registry.catalogue import canonical, complaints, decisions, jobs, ledger, marks, permissions, settings, store, watch, works
+from registry.exchange import complaint_folder, complaint_index, sheet
 from registry.facts import edtf
 
 TODAY = edtf.day("2026-07-01")
@@ -298,3 +298,10 @@ def test_the_commands_say_so(command, catalogue):
     for words in (("due",), ("job", "show", "signs"), ("job", "list")):
         assert CHANGED in " ".join(command(*words)[1].split()), words
     assert CHANGED in json.loads(command("due", "--json")[1])["ending"][0]["says"]
+
+
+def test_the_folder_of_a_complaint_says_so(catalogue):
+    shirts(catalogue)
+    complaints.add(catalogue, received="2026-06-20", sender="Owner", claim="ours", jobs=["signs"])
+    dossier = complaint_folder.collect(catalogue, "c1", TODAY)
+    assert "Job signs: changed since it was decided: product, pieces, wording." in complaint_index.missing(dossier)

@@ -9,7 +9,7 @@ import shutil
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from registry.catalogue import clear, complaints, evidence, files, jobs, ledger, marks, permissions, settings, support, words, works
+from registry.catalogue import clear, complaints, decisions, evidence, files, jobs, ledger, marks, permissions, settings, support, words, works
 from registry.clearance.shown import as_json
 from registry.errors import RegistryError
 from registry.exchange import complaint_index, sheet
@@ -22,10 +22,12 @@ ENDINGS = {"image/png": ".png", "image/jpeg": ".jpg", "image/gif": ".gif", "imag
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """What is on record about one job of a complaint; `answer` is None when the job can no longer be judged."""
+    """What is on record about one job of a complaint; `answer` is None when the job can no longer be judged, `since` says
+    what of the job was changed after the last decision."""
 
     job: object
     decisions: tuple
+    since: str
     answer: object
     why_not: str
     supports: tuple
@@ -74,7 +76,8 @@ def _about(at, key):
     given = tuple(one for record in used for one in permissions.of_work(at.catalogue, record.key))
     places = [place.place for market in answer.markets for place in market.places] if answer else []
     looked = tuple(marks.searches(at.catalogue, places, filter(None, (job.wording, job.title)))) if job.wording else ()
-    return About(job, decided, answer, why_not, supports, given, looked, tuple(one.key for one in complaints.of_job(at.catalogue, key)))
+    last = decisions.last(at.catalogue, job, at.shop)
+    return About(job, decided, last.says if last else "", answer, why_not, supports, given, looked, tuple(one.key for one in complaints.of_job(at.catalogue, key)))
 
 
 def _used(catalogue, job):

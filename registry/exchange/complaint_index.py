@@ -39,6 +39,8 @@ def _missing_of_job(one):
     name = f"Job {one.job.key}"
     if not one.decisions:
         yield f"{name}: no decision is on record."
+    if one.since:
+        yield f"{name}: {one.since}."
     if one.job.sold_on is None:
         yield f"{name}: no day of sale is on record."
     if one.job.quantity is None:
@@ -110,6 +112,7 @@ def _job(one, dossier):
         body = row.body
         against = f" against a hold in {', '.join(body['against'])}, because: {body['although']}" if body.get("against") else ""
         lines.append(f"Decided on {row.at[:10]} by {body['by']}{against}: {body['note']} (ledger row {row.seq})")
+    lines += [f"The job: {one.since}"] if one.since else []
     if one.answer:
         lines += [f"{market.market} today: {words.MARKET[market.decision]}. {market.sentence}" for market in one.answer.markets]
         lines += [f"Mark {match.mark} in {place.place}: {match.says}" for market in one.answer.markets for place in market.places for match in place.matches]
