@@ -4,7 +4,7 @@ from datetime import date
 
 import kept
 import pytest
-from registry.catalogue import clear, permissions, shelf, standing, works
+from registry.catalogue import clear, permissions, shelf, standing, support, works
 from registry.clearance.model import HOLD, NO_BAR, OPEN, WORST
 from registry.errors import RegistryError
 
@@ -191,3 +191,43 @@ def test_what_is_asked_for_and_what_clears(catalogue):
     assert facts and set(facts.values()) == {1}  # the scrap
     assert shelf.clearing(catalogue, ("US",), "2026-11-25", "2027-01-01") == [("2027-01-01", "US", 1, 4)]
     assert shelf.clearing(catalogue, ("US",), "2027-01-01", "2027-06-01") == []
+
+
+TO_COME = [
+    {"publications": [{"date": "2026-12-05", "country": "DE"}]},
+    {"publications": [{"date": "2026-12", "country": "DE"}]},
+    {"made_available_on": "2026-12-05"},
+]
+
+
+@pytest.mark.parametrize("dated", TO_COME)
+def test_a_date_to_come_ends_the_stored_answer(catalogue, dated):
+    works.add(catalogue, {"kind": "drawing", "authorship": "individual", "created": "1890", "creators": [{"name": "A", "died": "1900", "nationality": ["DE"]}], **dated}, key="late")
+    reckoned(catalogue, places=("DE", "FR"))
+    later = date(2026, 12, 31).toordinal()
+    assert standing.behind(catalogue, later, ("DE", "FR")) == 1
+    reckoned(catalogue, later, ("DE", "FR"))
+    fresh = {place: line[-1].status for place, line in clear.chains(clear.desk(catalogue, later), works.get(catalogue, "late"), ("DE", "FR")).items()}
+    assert stored(catalogue, "late") == fresh
+
+
+def test_what_was_reckoned_on_a_later_day_does_not_hold(catalogue):
+    """The clock of the machine was ahead."""
+    works.add(catalogue, kept.CRAB | {"us_renewed": True}, key="crab")
+    ahead = date(2060, 3, 1).toordinal()
+    reckoned(catalogue, ahead)
+    assert stored(catalogue, "crab")["US"] == "public_domain"
+    assert standing.behind(catalogue, DAY, PLACES) == 1
+    reckoned(catalogue)
+    assert stored(catalogue, "crab")["US"] == "in_copyright" and standing.behind(catalogue, DAY, PLACES) == 0
+
+
+def test_what_an_answer_hangs_on_is_stored_no_longer_than_it_holds(catalogue):
+    works.add(catalogue, {"kind": "photograph", "authorship": "individual", "created": "2006-12-05", "creators": [{"name": "A", "died": "2016", "nationality": ["AR"]}],
+                          "publications": [{"date": "2015-03-01", "country": "AR"}]}, key="photo")
+    reckoned(catalogue, places=("AR",))
+    for day in (DAY, date(2026, 12, 4).toordinal(), date(2026, 12, 10).toordinal(), date(2027, 1, 5).toordinal()):
+        at = clear.desk(catalogue, day)
+        statuses = {place: line[-1].status for place, line in clear.chains(at, works.get(catalogue, "photo"), ("AR",)).items()}
+        told = [(one.fact, one.places) for one in support.of_layer(at, "photo", statuses)]
+        assert told == list(support.hangs(at, "photo", statuses)[0].items()), day

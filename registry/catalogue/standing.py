@@ -13,9 +13,11 @@ from registry.catalogue.canonical import canonical, digest
 from registry.catalogue.store import transaction
 from registry.clearance.model import HOLD, NEVER, NO_BAR, OPEN, WORST
 from registry.facts import edtf
+from registry.facts.work import spans
+from registry.law.world import bounds
 
 STATUS = {NO_BAR: "public_domain", HOLD: "in_copyright", OPEN: "undetermined"}
-ALWAYS = "0001-01-01"
+ALWAYS, LATE = "0001-01-01", "9999-12-31"
 BATCH = 100  # works in one transaction
 
 
@@ -35,7 +37,7 @@ def behind(catalogue, day, places=()):
     if any(place not in known for place in places) or any(rules != rules_sha256() for rules in known.values()):
         return works.count(catalogue)
     due = catalogue.db.execute("SELECT count(*) FROM answers_due").fetchone()[0]
-    return due + catalogue.db.execute("SELECT count(*) FROM work_answers WHERE until <= ?", (edtf.iso(day),)).fetchone()[0]
+    return due + catalogue.db.execute("SELECT count(*) FROM work_answers WHERE until <= ?1 OR reckoned_on > ?1", (edtf.iso(day),)).fetchone()[0]
 
 
 def reckon(catalogue, day, places=(), limit=BATCH):
@@ -59,7 +61,7 @@ def _prepare(db, day, places):
         db.executemany("INSERT INTO answer_places (place, rules_sha256) VALUES (?, ?)", [(place, rules) for place in fresh])
         db.execute("UPDATE answer_places SET rules_sha256 = ?", (rules,))
         _forget(db)
-    db.execute("INSERT OR IGNORE INTO answers_due (work) SELECT work FROM work_answers WHERE until <= ?", (edtf.iso(day),))
+    db.execute("INSERT OR IGNORE INTO answers_due (work) SELECT work FROM work_answers WHERE until <= ?1 OR reckoned_on > ?1", (edtf.iso(day),))
 
 
 def _forget(db):
@@ -83,7 +85,8 @@ def _store(at, number, codes, known):
     record, db = works.some(at.catalogue, [number])[0], at.catalogue.db
     chains = clear.chains(at, record, codes)
     rows, until = answer_rows(chains, at.ground)
-    hangs = support.hangs(at, record.key, {code: line[-1].status for code, line in chains.items()})
+    hangs, otherwise = support.hangs(at, record.key, {code: line[-1].status for code, line in chains.items()})
+    until = min(until, _coming(at, chains), edtf.iso(otherwise) if otherwise <= date.max.toordinal() else until)
     db.execute("INSERT INTO work_answers (work, answer_set, reckoned_on, until, hangs) VALUES (?1, ?2, ?3, ?4, ?5)"
                " ON CONFLICT (work) DO UPDATE SET answer_set = ?2, reckoned_on = ?3, until = ?4, hangs = ?5",
                (number, _set_of(db, rows, known), edtf.iso(at.ground.day), until, canonical({fact: list(where) for fact, where in hangs.items()})))
@@ -97,6 +100,14 @@ def answer_rows(chains, ground):
     for code, found in chains.items():
         until = min([until, *_changes(found, code, ground)])
     return [_row(code, found) for code, found in chains.items()], edtf.iso(until)
+
+
+def _coming(at, chains):
+    """The first day to come on which a date on record of these layers is reached or over, as ISO text; LATE when there is none."""
+    works_ = [at.layers[one.work].work for line in chains.values() for one in line]
+    days = [bound + more for work in works_ for span in spans(work) for pair in (bounds(span), (span.earliest, span.latest))
+            for bound in pair if bound is not None for more in (0, 1)]
+    return edtf.iso(min((day for day in days if at.ground.day < day <= date.max.toordinal()), default=None)) or LATE
 
 
 def _row(code, found):

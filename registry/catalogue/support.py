@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from registry.catalogue import clear, evidence, jobs, works
 from registry.catalogue.answers import rules_sha256
 from registry.catalogue.canonical import canonical
+from registry.clearance.model import NEVER
 from registry.facts import edtf
 from registry.facts.work import UNKNOWN
-from registry.law.decisive import hanging
+from registry.law.decisive import hanging, hanging_until, order
 from registry.law.verdict import FREE, PROTECTED
 from registry.rulebook import rulebook
 
@@ -84,16 +85,17 @@ def of_layer(at, key, statuses):
     record = at.records[key]
     found = _stored(at.catalogue, record, statuses, at.ground.day)
     if found is None:
-        found = hangs(at, key, statuses)
+        found, _until = hangs(at, key, statuses)
     proofs = clear.once(at, evidence.of_work, key) if found else ()
     return tuple(_support(record, fact, codes, proofs) for fact, codes in found.items())
 
 
 def hangs(at, key, statuses):
-    """{fact: codes of places} that the law's own answers on a version known at a Desk hang on."""
+    """({fact: codes of places} that the law's own answers on a version known at a Desk hang on, the first day on which
+    that may be otherwise)."""
     work = at.ground.plain(at.layers[key].work)
     lawful = {code: status for code, status in statuses.items() if status in (FREE, PROTECTED) and at.ground.verdict(work, code).status == status}
-    return hanging(work, lawful, rulebook().laws, at.ground.day) if lawful else {}
+    return hanging_until(work, lawful, rulebook().laws, at.ground.day) if lawful else ({}, NEVER)
 
 
 def _stored(catalogue, record, codes, day):
@@ -101,7 +103,8 @@ def _stored(catalogue, record, codes, day):
     row = catalogue.db.execute(_HANGS, (record.id, edtf.iso(day), rules_sha256())).fetchone()
     if row is None or not set(codes).issubset((row[1] or "").split(",")):
         return None
-    found = {fact: tuple(code for code in where if code in codes) for fact, where in json.loads(row[0]).items()}
+    kept = json.loads(row[0])
+    found = {fact: tuple(code for code in codes if code in kept[fact]) for fact in order(rulebook().laws) if fact in kept}
     return {fact: where for fact, where in found.items() if where}
 
 

@@ -65,6 +65,14 @@ def read_work(obj, vocabulary):
     return Work(creators=creators, publications=publications, facts=given, **core)
 
 
+def spans(work):
+    """All dates on record of a Work, as EDTF spans."""
+    found = [work.created, *(one.date for one in work.publications), *work.facts.values()]
+    for one in work.creators:
+        found += [one.born, one.died, one.identity_disclosed, *one.facts.values()]
+    return [one for one in found if isinstance(one, edtf.Span)]
+
+
 def _known(obj, vocabulary, owner, at, also=()):
     allowed = vocabulary.of[owner]
     values = {}

@@ -63,7 +63,7 @@ def _one(key, value, scope):
     if key in _SPECIAL:
         return _SPECIAL[key](value, scope)
     if key in scope.defined:
-        return _named(scope.defined[key], value)
+        return _named(key, scope.defined[key], value, scope)
     for ending, after in (("_before", False), ("_from", True)):
         if key.endswith(ending) and _is_event(key.removesuffix(ending), scope):
             return _dated(key.removesuffix(ending), value, after, scope)
@@ -75,8 +75,10 @@ def _one(key, value, scope):
     scope.refuse(f"unknown condition '{key}'; allowed are fact names, EVENT_before, EVENT_from, {', '.join(_SPECIAL)}.")
 
 
-def _named(test, wanted):
+def _named(name, test, wanted, scope):
     """The test of a word of the file, which is worked out once in a branch."""
+    if not isinstance(wanted, bool):
+        scope.refuse(f"'{name}' is compared with {wanted!r}; allowed are true and false.")
 
     def told(world):
         found = world.memo.get(test)
@@ -271,13 +273,17 @@ def _surely_before(table, scope):
 
 def _as_recorded(find, world):
     """The event with its dates as recorded; as cut in this branch where the record alone would ask for that cut again."""
+    before = world.uncut()
     try:
-        return find(world.uncut())
+        return find(before)
     except Split as cut:
         if world.dom.get(cut.var).__class__ is tuple:
             world.memo[HAZY] = True
             return find(world)
         raise
+    finally:
+        if HAZY in before.memo:
+            world.memo[HAZY] = True
 
 
 def _surely_beyond(table, scope):

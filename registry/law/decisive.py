@@ -6,7 +6,7 @@ from registry.facts.edtf import Span
 from registry.facts.work import UNKNOWN
 from registry.law.known import Base
 from registry.law.verdict import LIMIT, OPEN, judge, leaf_of
-from registry.law.world import Split
+from registry.law.world import NEVER, Split
 
 
 def decisive(work, code, laws, as_of):
@@ -23,39 +23,55 @@ def hanging(work, statuses, laws, as_of):
 
     `statuses` are the answers as they are, by code of place; several places at once are quicker than one by one.
     """
-    found = {}
+    return hanging_until(work, statuses, laws, as_of)[0]
+
+
+def hanging_until(work, statuses, laws, as_of):
+    """(what `hanging` gives, the first day number on which that may be otherwise by the calendar alone)."""
+    found, until = {}, NEVER
     for name, other in without(work):
-        base = Base(other, laws, as_of)
-        codes = tuple(code for code, status in statuses.items() if _differs(other, code, status, base))
+        base, codes = Base(other, laws, as_of), []
+        for code, status in statuses.items():
+            differs, day = _differs(other, code, status, base)
+            codes += [code] if differs else []
+            until = min(until, day)
         if codes:
-            found[name] = codes
-    return {name: found[name] for name in _order(laws) if name in found}
+            found[name] = tuple(codes)
+    return {name: found[name] for name in order(laws) if name in found}, until
 
 
 def _differs(work, code, status, base):
-    """True when the answer is not that status; stops at the first branch that tells."""
-    law = base.laws.law(code)
+    """(True when the answer is not that status, first later day on which it may be otherwise); stops at the first branch that tells."""
+    law, as_of = base.laws.law(code), base.as_of
     if status == OPEN or law is None:
-        return judge(work, code, base.laws, base.as_of, base).status != status
+        found = judge(work, code, base.laws, as_of, base)
+        return found.status != status, _after(as_of, (found.earliest, found.latest))
     if base.conflict:
-        return True
-    todo, seen, leaves = [base.first()], 0, 0
+        return True, NEVER
+    todo, seen, leaves, until = [base.first()], 0, 0, NEVER
     while todo:
         world = todo.pop()
         seen += 1
         if seen > LIMIT * 2 or leaves > LIMIT:
-            return True
+            return True, NEVER
         try:
             leaves += 1
-            if leaf_of(law, world).result != status:
-                return True
+            leaf = leaf_of(law, world)
+            until = min(until, _after(as_of, (leaf.lo + 1, leaf.hi + 1)))
+            if leaf.result != status:
+                return True, until
         except Split as cut:
             leaves -= 1
             todo += [branch for branch in (world.narrow(cut.var, part) for part in reversed(cut.parts)) if branch is not None]
-    return leaves == 0
+    return leaves == 0, until
 
 
-def _order(laws):
+def _after(as_of, days):
+    return min((day for day in days if day is not None and day > as_of), default=NEVER)
+
+
+def order(laws):
+    """The names of facts as shown, in the order of the vocabulary."""
     return dict.fromkeys(fact.shown or fact.name for fact in laws.vocabulary.facts.values())
 
 

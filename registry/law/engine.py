@@ -168,7 +168,11 @@ def _at_home(home, world, rule):
 def home_protected(world, day, fact):
     """True when the home law protected the work on that day; Unsettled names `fact` as what to ask."""
     then = World(world.dom, world.base, day)
-    end, _trail = home_end(None, then, world.base.laws.program["facts.home-law"])
+    try:
+        end, _trail = home_end(None, then, world.base.laws.program["facts.home-law"])
+    finally:
+        if HAZY in then.memo:
+            world.memo[HAZY] = True
     try:
         return not before(end, day)
     except Unsettled:

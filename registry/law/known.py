@@ -2,7 +2,7 @@
 
 from registry.facts.work import UNKNOWN
 from registry.law.world import (
-    ANY, BOTH, EVER, LIFESPAN, NEVER, NO, YES, Having, Split, World, _link, _shifted, bounds, outlived, recorded,
+    ANY, BOTH, EVER, HAZY, LIFESPAN, NEVER, NO, YES, Having, Split, World, _link, _shifted, bounds, outlived, recorded,
 )
 
 SIMULTANEOUS = 30  # days
@@ -236,6 +236,7 @@ class Base:
         try:
             return test(world)
         except Split as cut:  # silence about how a work is credited is no hint of a government or a hidden maker
+            world.memo[HAZY] = True
             return cut.var != "authorship"
 
     def _countries(self, fact, value, world):

@@ -122,7 +122,10 @@ async def _answered(request, datasette, key, form):
         return await _question(request, datasette, key, form, errors or {paths[0] if paths else "fact": str(error)}, 400)
     if differences:
         return await _question(request, datasette, key, form, None, 409, differences)
-    return go(form.get("next") if form.get("next").startswith(f"/work/{key}/ask") else f"/work/{key}")
+    return go(form.get("next") if _NEXT.fullmatch(form.get("next")) and form.get("next").startswith(f"/work/{key}/ask") else f"/work/{key}")
+
+
+_NEXT = re.compile("[!-~]*")  # nothing that could end a header
 
 
 def _fact(form):
@@ -137,10 +140,10 @@ def keep(catalogue, key, form, before, typed, paths):
     with transaction(catalogue):
         record = works.get(catalogue, key)
         flat = fields.flat(record.facts)
-        _values, differences = merge.merged(before, {path: flat[path] for path in paths if path in flat}, typed)
+        values, differences = merge.merged(before, {path: flat[path] for path in paths if path in flat}, typed)
         if any(one.both for one in differences):
             return differences
-        facts = fields.nested({**{path: value for path, value in flat.items() if path not in paths}, **typed})
+        facts = fields.nested({**{path: value for path, value in flat.items() if path not in paths}, **values})
         works.change(catalogue, key, record.version, facts=facts)
         if form.get("basis"):
             for path in (path for path in typed if typed[path] != before.get(path)):
