@@ -62,8 +62,10 @@ def seen(catalogue, job, answer):
 @page
 async def decide(request, datasette):
     """The address /job/KEY/decide, to which the decision form of a job is sent."""
-    key, form = request.url_vars["key"], await body.read(request)
+    key, form = request.url_vars["key"], await body.read(request, beside=True)
     try:
+        if form.long:
+            raise RegistryError(" ".join(form.long.values()))
         await write(datasette, lambda catalogue: _decide(catalogue, key, form))
     except RegistryError as error:
         return await _page(request, datasette, key, form, str(error).replace("--although", "the field for it"), 409 if isinstance(error, Conflict) else 400)
@@ -84,8 +86,8 @@ def _decide(catalogue, key, form):
 async def new(request, datasette):
     """The page /job/new: the form of a new job; the check page sends what was checked here."""
     if request.method != "POST":
-        return await _form(request, datasette, None, body.Form({name: request.args.getlist(name) for name in request.args}))
-    form = await body.read(request)
+        return await _form(request, datasette, None, body.asked(request))
+    form = await body.read(request, beside=True)
     values, errors = job_form.typed(form)
     try:
         if errors or form.get("look"):
@@ -93,7 +95,7 @@ async def new(request, datasette):
         job = await write(datasette, lambda catalogue: _add(catalogue, values))
     except RegistryError as error:
         found = errors or ({} if form.get("look") else job_form.lines(error))
-        return await _form(request, datasette, None, form, found, 200 if form.get("look") else 400)
+        return await _form(request, datasette, None, form, found, 200 if form.get("look") and not job_form.refusals(form) else 400)
     return go(f"/job/{job.key}?done=job")
 
 
@@ -109,7 +111,7 @@ async def edit(request, datasette):
     key = request.url_vars["key"]
     if request.method != "POST":
         return await _form(request, datasette, key)
-    form = await body.read(request)
+    form = await body.read(request, beside=True)
     values, errors = job_form.typed(form)
     try:
         if errors or form.get("look"):
@@ -119,7 +121,7 @@ async def edit(request, datasette):
         return await _form(request, datasette, key, form, {}, 409, values)
     except RegistryError as error:
         found = errors or ({} if form.get("look") else job_form.lines(error))
-        return await _form(request, datasette, key, form, found, 200 if form.get("look") else 400)
+        return await _form(request, datasette, key, form, found, 200 if form.get("look") and not job_form.refusals(form) else 400)
     return go(f"/job/{key}?done=saved")
 
 
