@@ -1,5 +1,6 @@
 """The grid: what may be sold where, search and filters with stable addresses, page by page, and what needs somebody."""
 
+import os
 from dataclasses import replace
 from urllib.parse import parse_qs, urlparse
 
@@ -119,8 +120,7 @@ def test_what_needs_somebody(site, catalogue):
         assert "1 January 2027: 1 work in United States" in needs.text
 
 
-def test_what_is_remembered_is_forgotten_after_any_change(catalogue, monkeypatch):
-    monkeypatch.setattr(remembered, "DOUBT", 0)
+def test_what_is_remembered_is_forgotten_after_any_change(catalogue):
     made = []
 
     def make():
@@ -137,5 +137,22 @@ def test_what_is_remembered_is_forgotten_after_any_change(catalogue, monkeypatch
     assert remembered.value(begun(), "y", make) == 3
     assert [remembered.value(reading, "x", make), remembered.value(begun(), "x", make)] == [4, 5]  # one that began before the change
     assert remembered.value(catalogue, "x", make) == 6  # nobody said how the files were
-    monkeypatch.setattr(remembered, "DOUBT", 3600)  # written a moment ago: not trusted
-    assert [remembered.value(begun(), "x", make) for _ in range(2)] == [7, 8]
+
+
+def test_a_commit_shows_whatever_the_times_of_the_files_say(catalogue):
+    files = [catalogue.folder / name for name in (store.NAME, store.NAME + "-wal")]
+    works.add(catalogue, kept.GULL)
+    before, times = remembered.state_of(catalogue.folder), [path.stat() for path in files]
+    assert before is not None and remembered.state_of(catalogue.folder) == before
+    works.add(catalogue, kept.CRAB)
+    for path, was in zip(files, times):
+        os.utime(path, ns=(was.st_atime_ns, was.st_mtime_ns))
+    assert remembered.state_of(catalogue.folder) not in (before, None)
+
+
+def test_nothing_is_remembered_where_it_cannot_be_told(tmp_path):
+    assert remembered.state_of(tmp_path) is None
+    (tmp_path / store.NAME).write_bytes(b"")
+    for head in (b"", bytes(96), b"a" * 96, b"a" * 12 + b"\1" + b"a" * 35 + b"b" * 48):
+        (tmp_path / (store.NAME + "-shm")).write_bytes(head)
+        assert remembered.state_of(tmp_path) is None

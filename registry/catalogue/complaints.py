@@ -59,6 +59,8 @@ def add(catalogue, *, received, sender, claim, jobs, works=(), marks=(), deadlin
     if not (jobs or works):
         raise RegistryError("A complaint needs the jobs, or at least the works, that it is about.")
     _days(received=received, deadline=deadline)
+    if deadline is not None and edtf.day(deadline) < edtf.day(received):
+        raise RegistryError(f"The deadline is {deadline}, before the day on which the complaint came in ({received}); a deadline on that day or later is allowed, or none.")
     with transaction(catalogue):
         _known(catalogue, jobs, works, marks, file)
         key = f"c{len(ledger.rows(catalogue, 'complaint')) + 1}"

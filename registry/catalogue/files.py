@@ -2,6 +2,7 @@
 
 import hashlib
 import os
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -9,6 +10,7 @@ from registry.catalogue.store import FILES, now, transaction
 from registry.errors import RegistryError, UnknownRecord
 
 LARGEST = 32 * 2**20  # bytes
+LONGEST, ENDING = 120, 12  # letters of a name, and of the ending that a cut leaves it
 PICTURES = ("image/png", "image/jpeg", "image/gif", "image/webp", "image/tiff", "image/svg+xml")
 ALLOWED = "PNG, JPEG, GIF, WebP, TIFF, SVG, PDF and plain text"
 _STARTS = (
@@ -46,7 +48,7 @@ def add(catalogue, content, name, allowed=None):
         _write(catalogue, sha256, content)
         if known:
             return File(*known)
-        file = File(sha256, len(content), media_type, Path(name).name, now())
+        file = File(sha256, len(content), media_type, plain_name(name), now())
         db.execute(
             "INSERT INTO files (sha256, bytes, media_type, name, added_at) VALUES (?, ?, ?, ?, ?)",
             (file.sha256, file.bytes, file.media_type, file.name, file.added_at),
@@ -82,9 +84,11 @@ def path_of(catalogue, sha256):
 
 
 def read(catalogue, sha256):
-    """The bytes of a kept file, compared with its digest; RegistryError when they are missing or differ."""
+    """The bytes of a kept file, compared with its digest; UnknownRecord when they are missing, RegistryError when they differ."""
     try:
         content = path_of(catalogue, sha256).read_bytes()
+    except FileNotFoundError as error:
+        raise UnknownRecord(f"The kept file {sha256} cannot be read: {error.strerror}.") from None
     except OSError as error:
         raise RegistryError(f"The kept file {sha256} cannot be read: {error.strerror}.") from None
     if hashlib.sha256(content).hexdigest() != sha256:
@@ -121,8 +125,20 @@ def _is_svg(text):
     return rest.startswith("<svg") and rest[4:5] in " \t\r\n>/"
 
 
+def plain_name(text):
+    """The name of a file as it may be kept and shown: without folders and unprintable signs, at most LONGEST letters."""
+    name = "".join(sign for sign in re.split(r"[/\\]", str(text))[-1] if sign.isprintable()).strip()
+    if not name.strip("."):
+        return "file"
+    stem, point, ending = name.rpartition(".")
+    if len(name) <= LONGEST or not point or len(ending) > ENDING:
+        return name[:LONGEST]
+    return f"{stem[:LONGEST - len(ending) - 1]}.{ending}"
+
+
 def checked(content, name, allowed=None):
     """The media type of bytes that may be kept; RegistryError when they are empty, too large or of another type."""
+    name = plain_name(name)
     if not content:
         raise RegistryError(f"The file {name} is empty.")
     if len(content) > LARGEST:

@@ -17,6 +17,7 @@ STEPS = {
     "07-evidence-values": proof_tables.VALUES,
     "08-marks": mark_tables.MARKS,
     "09-hangs": standing_tables.HANGS,
+    "10-reckoned": standing_tables.RECKONED,
 }
 
 

@@ -1,6 +1,12 @@
 """Search in the titles, makers, traits and notes of works."""
 
+import re
+
 from registry.catalogue import works
+from registry.errors import RegistryError
+
+MOST = 50  # words of one search
+_WORD = re.compile(r"[^\W_]+")
 
 
 def find(catalogue, words, limit=50):
@@ -21,6 +27,17 @@ def find(catalogue, words, limit=50):
 
 
 def match(words):
-    """The FTS5 query for typed words, "" when there is no word in them: quotes and operators are plain text."""
+    """The FTS5 query for typed words, "" when there is no word in them: quotes and operators are plain text.
+
+    RegistryError for more words than anybody looks for, since each is looked up by itself.
+    """
+    if sentence := fault(words):
+        raise RegistryError(sentence)
     plain = [word.replace('"', "") for word in words.split()]
     return " ".join(f'"{word}"*' for word in plain if any(letter.isalnum() for letter in word))
+
+
+def fault(words):
+    """What is wrong with typed words as a search, "" when nothing is: parts of a word such as a-b count by themselves."""
+    count = len(_WORD.findall(words))
+    return f"The search has {count:,} words; at most {MOST} are allowed." if count > MOST else ""

@@ -19,6 +19,7 @@ from registry.law.world import bounds
 STATUS = {NO_BAR: "public_domain", HOLD: "in_copyright", OPEN: "undetermined"}
 ALWAYS, LATE = "0001-01-01", "9999-12-31"
 BATCH = 100  # works in one transaction
+_OVER = ("until <= ?", "reckoned_on > ?")  # answers that do not hold on a day; one query each, so that each has its index
 
 
 def kept(catalogue):
@@ -37,7 +38,7 @@ def behind(catalogue, day, places=()):
     if any(place not in known for place in places) or any(rules != rules_sha256() for rules in known.values()):
         return works.count(catalogue)
     due = catalogue.db.execute("SELECT count(*) FROM answers_due").fetchone()[0]
-    return due + catalogue.db.execute("SELECT count(*) FROM work_answers WHERE until <= ?1 OR reckoned_on > ?1", (edtf.iso(day),)).fetchone()[0]
+    return due + sum(catalogue.db.execute(f"SELECT count(*) FROM work_answers WHERE {test}", (edtf.iso(day),)).fetchone()[0] for test in _OVER)
 
 
 def reckon(catalogue, day, places=(), limit=BATCH):
@@ -61,7 +62,8 @@ def _prepare(db, day, places):
         db.executemany("INSERT INTO answer_places (place, rules_sha256) VALUES (?, ?)", [(place, rules) for place in fresh])
         db.execute("UPDATE answer_places SET rules_sha256 = ?", (rules,))
         _forget(db)
-    db.execute("INSERT OR IGNORE INTO answers_due (work) SELECT work FROM work_answers WHERE until <= ?1 OR reckoned_on > ?1", (edtf.iso(day),))
+    for test in _OVER:
+        db.execute(f"INSERT OR IGNORE INTO answers_due (work) SELECT work FROM work_answers WHERE {test}", (edtf.iso(day),))
 
 
 def _forget(db):

@@ -75,3 +75,10 @@ STANDING = (
 
 # hangs: the facts that the law's answers on this version hang on, {fact: [places]}; "" where it was not worked out.
 HANGS = ("ALTER TABLE work_answers ADD COLUMN hangs TEXT NOT NULL DEFAULT ''",)
+
+# Answers reckoned on a day that lies ahead are found at once: the clock was wrong then. What was stored before dates to
+# come were minded is reckoned anew.
+RECKONED = (
+    "CREATE INDEX work_answers_by_reckoning ON work_answers (reckoned_on)",
+    "INSERT OR IGNORE INTO answers_due (work) SELECT work FROM work_answers",
+)

@@ -1,18 +1,18 @@
-"""What costs time and stays the same until the catalogue changes: remembered while its files are as they were.
+"""What costs time and stays the same until the catalogue changes: remembered while nothing new was committed.
 
-A commit of any program changes the time or size of the database or of its log. A file written within the last
-moments is not trusted, since a second write in the same tick of the clock would leave no trace.
+What was committed last is told by the index of the write-ahead log (SQLite, "WAL-mode file format", section 2.1): its
+header is changed in the moment in which a commit can be seen. Times of files are not: they change before that.
 """
 
 import os
-import time
 from collections import OrderedDict
 from threading import Lock
 
 from registry.catalogue.store import NAME
 
 MOST = 256      # values
-DOUBT = 0.05    # seconds
+HEADER = 48     # bytes; the header is there twice, and both are alike but while it is being written
+READY = 12      # the byte that is 1 when the index can be used
 
 _values: OrderedDict = OrderedDict()
 _lock = Lock()
@@ -41,17 +41,17 @@ def value(catalogue, name, make):
 
 
 def state_of(folder):
-    """Times and sizes of the database and its log; None when they changed a moment ago.
+    """What was committed last, as something that can be compared; None when that cannot be told.
 
-    To be asked before a transaction begins, or what was read before a change would be kept as if read after it.
+    To be asked before a transaction begins: what is read then is as new or newer, never older.
     """
-    state, newest = [], 0
-    for name in (NAME, NAME + "-wal"):
-        try:
-            found = os.stat(folder / name)
-        except FileNotFoundError:
-            state.append(None)
-            continue
-        state.append((found.st_mtime_ns, found.st_size, found.st_ino))
-        newest = max(newest, found.st_mtime)
-    return None if abs(time.time() - newest) < DOUBT else tuple(state)
+    try:
+        with open(folder / (NAME + "-shm"), "rb") as index:
+            head, number = index.read(2 * HEADER), os.fstat(index.fileno()).st_ino
+        base = os.stat(folder / NAME)
+    except OSError:
+        return None
+    first, second = head[:HEADER], head[HEADER:]
+    if len(second) < HEADER or first != second or first[READY] != 1:
+        return None
+    return number, first, base.st_mtime_ns, base.st_size
