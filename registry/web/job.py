@@ -62,6 +62,8 @@ def seen(catalogue, job, answer):
 @page
 async def decide(request, datasette):
     """The address /job/KEY/decide, to which the decision form of a job is sent."""
+    if request.method != "POST":
+        return go(f"/job/{request.url_vars['key']}")
     key, form = request.url_vars["key"], await body.read(request, beside=True)
     try:
         if form.long:
