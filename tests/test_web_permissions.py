@@ -116,3 +116,13 @@ def test_pages_of_nothing(site):
 def test_another_site_may_not_write(site, catalogue):
     assert site.post("/permission/new", FULL, headers={"origin": "http://example.org"}).status == 403
     assert permissions.of_work(catalogue, "gull") == []
+
+
+@pytest.mark.parametrize("made, says", [(10, "10 of 10"), (25, "25 of 10: 15 too many")])
+def test_pieces_beyond_a_permission_are_called_too_many(site, catalogue, made, says):
+    permissions.add(catalogue, "gull", "licence", quantity=10)
+    jobs.add(catalogue, key="signs", title="Signs", quantity=made, markets=["US"], sold_on=TODAY)
+    jobs.use(catalogue, "signs", "gull", "picture")
+    for path in ("/permission/1", "/permissions"):
+        cell = next(one.text for one in site.get(path).page.all("td") if f"{made} of 10" in one.text)
+        assert cell == says, path
