@@ -2,14 +2,23 @@
 
 import copy
 import json
+import re
 from dataclasses import dataclass, replace
 
+from registry.clearance.model import COPY, NEW, Permission
 from registry.errors import BadFacts, RegistryError
 from registry.facts import edtf
 from registry.facts.work import UNKNOWN, read_work
 
 OWNERS = {"creator": "creators", "publication": "publications"}
 PERMISSION_DAYS = {"from": "first", "to": "last"}
+YES_NO = ("exclusive", "commercial", "changes_allowed")
+BLANK = Permission("", "")
+ORIGINALITY = (COPY, NEW, UNKNOWN)
+PLACE = re.compile(r"[0-9]{1,3}\Z")
+NUMBER = re.compile(r"[0-9]{1,15}\Z")
+DEPTH = 4    # of lists and objects in one value: a list of makers, each with its nationalities, has 3
+SHOWN = 60   # letters of a value that an error repeats
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +46,19 @@ def _value(text):
         return False
     if text[:1] in "[{\"":
         try:
-            return json.loads(text)
-        except ValueError:
-            raise RegistryError(f"'{text}' is not readable as JSON.") from None
+            found = json.loads(text)
+            json.dumps(found, ensure_ascii=False).encode("utf-8")
+        except (ValueError, RecursionError):  # also half of a pair of surrogates, which nothing can show
+            raise RegistryError(f"'{text[:SHOWN]}' is not readable as JSON.") from None
+        if _deep(found, DEPTH):
+            raise RegistryError(f"'{text[:SHOWN]}' has lists in lists; no fact needs more than {DEPTH} within each other.")
+        return found
     return text
+
+
+def _deep(value, room):
+    parts = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+    return room < 0 or any(_deep(part, room - 1) for part in parts)
 
 
 def facts(object_, path, value, vocabulary):
@@ -62,12 +80,13 @@ def facts(object_, path, value, vocabulary):
 
 def _inside(holder, step, path):
     if isinstance(holder, list):
-        if step.isdigit() and int(step) == len(holder):
+        place = int(step) if PLACE.match(step) else None
+        if place == len(holder):
             holder.append({})
-        if not step.isdigit() or int(step) >= len(holder):
+        if place is None or place >= len(holder):
             raise BadFacts(f"{path}: there are {len(holder)} entries, counted from 0.")
-        return holder[int(step)]
-    if step not in OWNERS.values():
+        return holder[place]
+    if step not in OWNERS.values() or not isinstance(holder, dict):
         raise BadFacts(f"{path} is no path to a fact; write a name such as us_renewed, or creators.0.died.")
     return holder.setdefault(step, [])
 
@@ -78,7 +97,11 @@ def _alone(found, name, value, vocabulary):
         return found
     for owner, place in OWNERS.items():
         if name in vocabulary.of[owner]:
-            for one in found.setdefault(place, []) or found[place].append({}) or found[place]:
+            entries = found.get(place) or [{}]
+            if not isinstance(entries, list) or not all(isinstance(one, dict) for one in entries):
+                raise BadFacts(f"{name} cannot be supposed: {place} holds no list of entries.")
+            found[place] = entries
+            for one in entries:
                 one[name] = _fitting(name, value, vocabulary)
             return found
     known = ", ".join(sorted({*vocabulary.of["work"], *vocabulary.of["creator"]}))
@@ -105,6 +128,8 @@ def layer(found, suppositions, objects, vocabulary):
     plain, rest = objects[found.key], {}
     for one in mine:
         if one.path == "originality":
+            if one.value not in ORIGINALITY:
+                raise BadFacts(f"originality is '{str(one.value)[:SHOWN]}'; allowed are {', '.join(ORIGINALITY)}.")
             rest["originality"] = one.value
         else:
             plain = facts(plain, one.path, one.value, vocabulary)
@@ -119,9 +144,26 @@ def permission(found, suppositions):
         name = PERMISSION_DAYS.get(one.path, one.path)
         if name not in found.__dataclass_fields__ or name in ("key", "work"):
             raise RegistryError(f"A permission has no '{one.path}'.")
-        value = edtf.day(one.value) if name in ("first", "last") and one.value is not None else one.value
-        found = replace(found, **{name: tuple(value) if isinstance(value, list) else value})
+        found = replace(found, **{name: _term(one, name) if one.value is not None else None})
     return found
+
+
+def _term(one, name):
+    """The supposed value of a term of a permission in the form in which a Permission holds it; BadFacts when it cannot be."""
+    if name in YES_NO:
+        fits, value, wanted = isinstance(one.value, bool), one.value, "yes or no"
+    elif name == "quantity":
+        fits = isinstance(one.value, str) and NUMBER.match(one.value)
+        value, wanted = int(one.value) if fits else None, "a whole number"
+    elif isinstance(getattr(BLANK, name), tuple):
+        parts = one.value.split(",") if isinstance(one.value, str) else one.value
+        fits = isinstance(parts, list) and all(isinstance(part, str) for part in parts)
+        value, wanted = tuple(part.strip() for part in parts) if fits else (), "a list of words, with commas between"
+    else:
+        fits, value, wanted = isinstance(one.value, str), one.value, "a text"
+    if not fits:
+        raise BadFacts(f"{one.path} of a permission is '{str(one.value)[:SHOWN]}'; it needs {wanted}.")
+    return edtf.day(value) if name in PERMISSION_DAYS.values() else value
 
 
 def case(given, suppositions, objects, vocabulary):

@@ -125,7 +125,11 @@ def _digests(complaint, records, proofs, about):
 def write(catalogue, key, out, day):
     """The Dossier of a complaint, after it was written into a new or empty folder; nothing half-written stays."""
     out = Path(out)
-    if out.exists() and (not out.is_dir() or any(out.iterdir())):
+    try:
+        taken = out.exists() and (not out.is_dir() or any(out.iterdir()))
+    except OSError as error:
+        raise RegistryError(f"The folder {str(out)[:200]} could not be written: {error.strerror}.") from None
+    if taken:
         raise RegistryError(f"{out} is there already and is not an empty folder; name a new one.")
     dossier = collect(catalogue, key, day)
     beside = out.with_name(f"{out.name}.{os.getpid()}.new")

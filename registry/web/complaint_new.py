@@ -13,7 +13,7 @@ TEXTS = ("sender", "claim", "where", "reference", "note")
 LISTS = ("jobs", "works", "marks")
 MOST = 60  # jobs that can be ticked; others are named by their keys
 WORDS = {"from whom": "sender", "what it claims": "claim", "needs the jobs": "jobs", "no job": "more_jobs", "no work": "works", "mark": "marks", "received: ": "received",
-         "deadline: ": "deadline", "file": "file"}
+         "deadline: ": "deadline", "The deadline is": "deadline", "file": "file"}
 ANSWER = {"name of who gave it": "by", "before the complaint": "answered", "answered: ": "answered", "outcome": "outcome", "file": "file"}
 
 

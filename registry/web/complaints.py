@@ -74,7 +74,8 @@ async def folder(request, datasette):
 
 
 def packed(catalogue, key):
-    """The bytes of a ZIP file with the folder of a complaint; the folder is named by its key."""
+    """The bytes of a ZIP file with the folder of a complaint, named by its key; UnknownRecord when there is none."""
+    complaints.get(catalogue, key)  # first, since a key in an address may be no name of a folder
     held = io.BytesIO()
     with tempfile.TemporaryDirectory() as place:
         out = Path(place) / key

@@ -16,12 +16,12 @@ POLICY = "default-src 'none'; style-src 'unsafe-inline'; sandbox"
 
 @page
 async def show(request, datasette):
-    """The bytes of the file /picture/SHA256 when it is a picture; an SVG may run and load nothing."""
+    """The bytes of the file /picture/SHA256, compared with its digest, when it is a picture; an SVG may run and load nothing."""
     sha = request.url_vars["sha"]
 
     def collect(catalogue):
         file = files.get(catalogue, sha)
-        return file, files.path_of(catalogue, sha).read_bytes() if file.media_type in files.PICTURES else None
+        return file, files.read(catalogue, sha) if file.media_type in files.PICTURES else None
 
     file, content = await read(datasette, collect)
     if content is None:
