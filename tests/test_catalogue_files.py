@@ -141,3 +141,23 @@ def test_a_disk_that_fails_leaves_nothing(catalogue, monkeypatch):
         files.add(catalogue, PNG, "one.png")
     assert kept.files_of(catalogue) == []
     assert kept.everything(catalogue)["files"] == []
+
+
+@pytest.mark.parametrize("given, kept_as", [
+    ("gull.png", "gull.png"), ("../../etc/gull.png", "gull.png"), ("C:\\box\\gull.png", "gull.png"), ("a\x00b\r\nc.png", "abc.png"), ("gull\u202egnp.exe", "gullgnp.exe"),
+    ("\udcff.png", ".png"), ("M\u00f6we 3.png", "M\u00f6we 3.png"), ("", "file"), (".", "file"), ("..", "file"), (" \n ", "file"), ("a/", "file"), ("\x00..", "file"),
+    ("x" * 120, "x" * 120), ("x" * 5000, "x" * 120), ("x" * 5000 + ".jpeg", "x" * 115 + ".jpeg"), ("a." + "x" * 5000, "a." + "x" * 118)])
+def test_a_name_is_kept_plain(catalogue, given, kept_as):
+    assert files.add(catalogue, PNG, given).name == kept_as
+
+
+def test_a_refusal_names_the_file_plainly(catalogue):
+    with pytest.raises(RegistryError, match="^The file xy.png is empty.$"):
+        files.add(catalogue, b"", "x\x00\ny.png")
+
+
+def test_a_missing_file_is_an_unknown_record(catalogue):
+    file = files.add(catalogue, PNG, "one.png")
+    files.path_of(catalogue, file.sha256).unlink()
+    with pytest.raises(UnknownRecord, match="cannot be read: No such file or directory.$"):
+        files.read(catalogue, file.sha256)

@@ -7,7 +7,7 @@ import sqlite3
 import kept
 import pytest
 import randoms
-from registry.catalogue import files, ledger, store, works
+from registry.catalogue import files, keys, ledger, store, works
 from registry.catalogue.canonical import canonical, digest
 from registry.catalogue.facts_text import altered, plain, value_of
 from registry.errors import BadFacts, Conflict, RegistryError, UnknownRecord
@@ -52,6 +52,24 @@ def test_keys(catalogue):
     for key in ("-x", "a b", "a/b", "é", "x" * 81, "a\n", 7):
         with pytest.raises(RegistryError, match="cannot be the key of a work"):
             works.add(catalogue, kept.GULL, key=key)
+
+
+@pytest.mark.parametrize("thing", ["work", "job"])
+@pytest.mark.parametrize("key", ["new", "con", "CON", "aux.txt", "nul.a.b", "com1", "Lpt9.png", "prn.", "a.", "a..", "w1."])
+def test_a_key_that_could_not_be_opened_or_unpacked_is_refused(catalogue, thing, key):
+    with pytest.raises(RegistryError, match=f"^'{key}' cannot be the key of a {thing}; 'new', a point at the end and the names that Windows keeps"):
+        keys.new(catalogue.db, thing, key)
+
+
+@pytest.mark.parametrize("key", ["New", "news", "new.1", "console", "com", "com10", "lpt-1", "a.con", "a.b", "aux-1"])
+def test_a_key_that_only_looks_like_one_of_those_is_taken(catalogue, key):
+    assert works.add(catalogue, kept.GULL, key=key).key == key
+
+
+def test_a_key_from_before_stays_readable(catalogue):
+    works.add(catalogue, kept.GULL, key="older")
+    catalogue.db.execute("UPDATE works SET key = 'con' WHERE key = 'older'")
+    assert works.get(catalogue, "con").title == kept.GULL["title"]
 
 
 def test_an_automatic_key_steps_over_a_taken_one(catalogue):

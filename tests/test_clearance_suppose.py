@@ -6,7 +6,8 @@ import clearing
 import pytest
 
 from registry.clearance import suppose
-from registry.errors import RegistryError
+from registry.errors import BadFacts, RegistryError
+from registry.facts import edtf
 from registry.rulebook import rulebook
 
 WORDS = rulebook().vocabulary
@@ -21,7 +22,7 @@ def test_a_supposition_is_read(text, expected):
     assert (found.about, found.path, found.value) == expected
 
 
-@pytest.mark.parametrize("text", ["us_renewed", "=false", "", "x=[1"])
+@pytest.mark.parametrize("text", ["us_renewed", "=false", "", "x=[1", "x=" + "[" * 5000, "x=" + "[" * 100_000, "x=" + "[" * 900 + "]" * 900, 'x="\\ud800"', "x=[" + "1" * 5000 + "]"])
 def test_what_is_no_supposition_is_refused(text):
     with pytest.raises(RegistryError):
         suppose.read(text)
@@ -42,7 +43,8 @@ def test_a_fact_of_the_maker_makes_a_maker():
     assert suppose.facts({"title": "x"}, "died", "1950", WORDS)["creators"] == [{"died": "1950"}]
 
 
-@pytest.mark.parametrize("path, value", [("renewed", False), ("creators.5.died", "1950"), ("creators.x.died", "1950"), ("died", True), ("created", False), ("us_renewed.0.x", False)])
+@pytest.mark.parametrize("path, value", [("renewed", False), ("creators.5.died", "1950"), ("creators.x.died", "1950"), ("died", True), ("created", False), ("us_renewed.0.x", False),
+    ("creators.\u00b2.died", "1990"), ("creators.\u0662.died", "1990"), ("creators." + "1" * 5000 + ".died", "1990"), ("creators.0.creators.0.died.x", "1990")])
 def test_what_leads_nowhere_is_refused(path, value):
     with pytest.raises(RegistryError):
         suppose.facts(FACTS, path, value, WORDS)
@@ -75,3 +77,37 @@ def test_a_permission_can_be_supposed():
     assert clearing.answer(found, clearing.ground(row["as_of"])).clear
     with pytest.raises(RegistryError, match="no 'colour'"):
         suppose.case(clearing.case(row), [suppose.read("p1:colour=red")], objects, WORDS)
+
+
+@pytest.mark.parametrize("value", ["zzz", "Faithful_Copy", ["faithful_copy"], True])
+def test_only_what_a_version_can_be_is_supposed_of_it(value):
+    objects = {work["key"]: work["facts"] for work in ROW["works"]}
+    with pytest.raises(BadFacts, match="allowed are faithful_copy, new_expression, unknown.$"):
+        suppose.case(clearing.case(ROW), [suppose.Supposition("w1", "originality", value)], objects, WORDS)
+
+
+@pytest.mark.parametrize("first", ["creators=abc", "creators=[1]"])
+@pytest.mark.parametrize("second", ["died=1950", "creators.0.died=1950", "creators.0.publications.0.date=1950"])
+def test_a_supposition_upon_one_that_cannot_be_is_refused(first, second):
+    with pytest.raises(BadFacts):
+        _case(f"w1:{first}", f"w1:{second}")
+
+
+TERMS = [  # as typed, the term, its value in the Permission (None: refused)
+    ("p1:commercial=yes", "commercial", True), ("p1:commercial=unknown", "commercial", None), ("p1:changes_allowed=1", "changes_allowed", None),
+    ("p1:quantity=30", "quantity", 30), ("p1:quantity=many", "quantity", None), ("p1:quantity=\u00b2", "quantity", None), ('p1:quantity=["30"]', "quantity", None),
+    ("p1:places=US,GB", "places", ("US", "GB")), ('p1:places=["US"]', "places", ("US",)), ("p1:places=[1]", "places", None), ("p1:places=yes", "places", None),
+    ("p1:first=2027-01-01", "first", edtf.day("2027-01-01")), ("p1:to=[1]", "last", None), ("p1:to=soon", "last", None), ("p1:licensor=yes", "licensor", None)]
+
+
+@pytest.mark.parametrize("text, name, expected", TERMS)
+def test_a_term_of_a_permission_is_supposed_in_its_own_form(text, name, expected):
+    row = {row["id"]: row for row in clearing.rows("scenarios.jsonl")}["P15"]
+    objects = {work["key"]: work["facts"] for work in row["works"]}
+    told = [suppose.read(text)]
+    if expected is None:
+        with pytest.raises(RegistryError):
+            suppose.case(clearing.case(row), told, objects, WORDS)
+    else:
+        found = suppose.case(clearing.case(row), told, objects, WORDS)
+        assert [getattr(one, name) for one in found.permissions if one.key == "p1"] == [expected]

@@ -59,6 +59,7 @@ def test_the_earliest_deadline_stands_first_and_closed_ones_last(catalogue):
     ({"sender": " "}, RegistryError, "from whom it comes"), ({"claim": ""}, RegistryError, "what it claims"), ({"jobs": []}, RegistryError, "the jobs, or at least the works"),
     ({"jobs": ["mug"]}, UnknownRecord, "There is no job 'mug'"), ({"works": ["tern"]}, UnknownRecord, "There is no work 'tern'"), ({"marks": ["m9"]}, UnknownRecord, "There is no mark m9"),
     ({"received": "May"}, BadDate, "^received: "), ({"deadline": "soon"}, BadDate, "^deadline: "), ({"file": "0" * 64}, UnknownRecord, "No file"),
+    ({"deadline": "2026-11-19"}, RegistryError, "^The deadline is 2026-11-19, before the day on which the complaint came in \\(2026-11-20\\)"),
 ])
 def test_complaints_that_cannot_be(catalogue, given, error, says):
     with pytest.raises(error, match=says):
@@ -195,3 +196,13 @@ def test_an_unanswered_complaint_and_a_mark_that_runs_out_are_due(catalogue):
     complaints.answer(catalogue, "c1", answered="2026-11-26", by="Ann", says="sent")
     marks.change(catalogue, "m1", state="cancelled", look_again=None)
     assert watch.due(catalogue, DAY).ending == ()
+
+
+def test_a_deadline_may_be_the_day_of_receipt(catalogue):
+    one = complaints.add(catalogue, received="2026-11-20", sender="X", claim="y", jobs=["sign"], deadline="2026-11-20")
+    assert one.deadline == one.received
+
+
+def test_a_folder_whose_name_is_too_long_is_refused(catalogue, tmp_path):
+    with pytest.raises(RegistryError, match="could not be written: File name too long.$"):
+        complaint_folder.write(catalogue, "c1", tmp_path / ("x" * 5000), DAY)
