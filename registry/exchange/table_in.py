@@ -21,7 +21,7 @@ BESIDE = ("key", "based_on", "originality", "own", "traits", "access_terms", "no
 ORIGINALITY = ("faithful_copy", "new_expression", "unknown")
 OWNERS = {"creator": "creators", "publication": "publications"}
 LOOSE = {"maker": "creator1.name", "artist": "creator1.name", "name": "creator1.name"}
-_NUMBERED = re.compile(r"(creator|publication)s?[._ ]?(\d*)[._ ](\w+)\Z")
+_NUMBERED = re.compile(r"(creator|publication)s?[._ ]?([0-9]{0,2})[._ ](\w+)\Z")  # up to 99 of each, as in a form
 YES_NO = {"yes": True, "true": True, "y": True, "no": False, "false": False, "n": False}
 
 
@@ -112,13 +112,15 @@ def _lines(text):
 
 def meaning(name, vocabulary):
     """What a column is: the path of a fact such as us_renewed or creators.0.died, a name of BESIDE, or "" for neither."""
+    if any(sign.isdigit() and not sign.isascii() for sign in name):  # creator² is not the first one
+        return ""
     plain = re.sub(r"[^a-z0-9]+", "_", name.strip().casefold()).strip("_")
     if plain in BESIDE:
         return plain
     dotted = LOOSE.get(plain, re.sub(r"\s+", "_", name.strip().casefold()))
     found = _NUMBERED.match(dotted) or _NUMBERED.match(plain)
     if found and found[3] in vocabulary.of[found[1]]:
-        return f"{OWNERS[found[1]]}.{int(found[2] or 1) - 1}.{found[3]}" if found[2] != "0" else ""
+        return f"{OWNERS[found[1]]}.{int(found[2] or 1) - 1}.{found[3]}" if not found[2] or int(found[2]) else ""
     if plain in vocabulary.of["work"] and plain not in ("id", "creators", "publications"):
         return plain
     return next((f"{OWNERS[owner]}.0.{plain}" for owner in OWNERS if plain in vocabulary.of[owner]), "")

@@ -8,10 +8,14 @@ from registry.catalogue.files import LARGEST
 from registry.errors import RegistryError
 
 LIMIT = LARGEST + 2**20  # bytes: the largest file that is kept, and the fields around it
-PARTS = 2000
+PARTS = 3000           # fields of one form: a hundred makers and a hundred publications of one work need nearly as many
+LONGEST = 20_000       # signs of one text
+SHOWN = 10 * LONGEST   # signs of a text that is too long which are shown again, to be shortened
+NAME = 200             # signs of the name of a field
+UNSEEN = ("base", "seen")  # what a page sends back of itself, as long as the record is
 _NAME = re.compile(r'(?:^|;)\s*name="([^"]*)"')
 _FILE = re.compile(r'(?:^|;)\s*filename="([^"]*)"')
-_BOUNDARY = re.compile(r'boundary="?([^";,]{1,200})"?')
+_BOUNDARY = re.compile(r'boundary="?([^";,]{1,200})"?', re.I)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,10 +28,11 @@ class Upload:
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """What was sent: texts by name (each a list), files by name."""
+    """What was sent: texts by name (each a list), files by name, sentences about texts that are too long by name."""
 
     texts: dict = field(default_factory=dict)
     files: dict = field(default_factory=dict)
+    long: dict = field(default_factory=dict)
 
     def get(self, name, default=""):
         """The last text of that name, without white space around it."""
@@ -49,15 +54,50 @@ class Form:
         return int(text)
 
 
-async def read(request):
-    """The Form of a POST request; RegistryError when it is too large or cannot be read."""
+def small(text):
+    """The number of a row or record written in a name or an address; None for all but one to six plain digits."""
+    return int(text) if re.fullmatch(r"[0-9]{1,6}", text) else None
+
+
+def asked(request):
+    """The Form in the address of a request, which is cut into its parts only once."""
+    args, form = request.args, Form()
+    for name in args:
+        for value in args.getlist(name):
+            _put(form, name, value)
+    return form
+
+
+async def read(request, beside=False):
+    """The Form of a POST request; RegistryError when it is too large or cannot be read.
+
+    A text that is too long is an error too, unless the page says so `beside` its field, from `Form.long`.
+    """
     content, kind = await _bytes(request), request.headers.get("content-type", "")
-    if kind.startswith("multipart/form-data"):
-        return split(content, kind)
-    texts = {}
-    for name, value in parse_qsl(content.decode("utf-8", "replace"), keep_blank_values=True, max_num_fields=PARTS):
-        texts.setdefault(name, []).append(_plain(value))
-    return Form(texts)
+    form = split(content, kind) if kind.strip().lower().startswith("multipart/form-data") else _pairs(content)
+    if form.long and not beside:
+        raise RegistryError(next(iter(form.long.values())))
+    return form
+
+
+def _pairs(content):
+    form = Form()
+    try:
+        pairs = parse_qsl(content.decode("utf-8", "replace"), keep_blank_values=True, max_num_fields=PARTS)
+    except ValueError:
+        raise RegistryError(f"The form has more than {PARTS} parts.") from None
+    for name, value in pairs:
+        _put(form, name, _plain(value))
+    return form
+
+
+def _put(form, name, text):
+    if len(name) > NAME:
+        raise RegistryError(f"A field has a name of {len(name):,} signs; at most {NAME} are allowed.")
+    if len(text) > LONGEST and name not in UNSEEN:
+        form.long[name] = f"The field “{name}” has {len(text):,} signs; at most {LONGEST:,} are allowed."
+        text = text[:SHOWN]
+    form.texts.setdefault(name, []).append(text)
 
 
 async def _bytes(request):
@@ -98,7 +138,7 @@ def _add(form, piece):
         raise RegistryError("A part of the form has no name.")
     file = _FILE.search(disposition)
     if file is None:
-        form.texts.setdefault(name[1], []).append(_plain(value.decode("utf-8", "replace")))
+        _put(form, name[1], _plain(value.decode("utf-8", "replace")))
     elif file[1] or value:
         form.files[name[1]] = Upload(re.split(r"[/\\]", file[1])[-1] or "file", value)
 

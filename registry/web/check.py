@@ -14,12 +14,12 @@ INSTEAD = {"publications": "date", "creators": "died", "publications.date": "dat
 @page
 async def show(request, datasette):
     """The page /check: ?work=KEY&product=&purpose=&markets=&wording=..., ?job=KEY to begin with a job, ?if.KEY.fact= to suppose."""
-    given = body.Form({name: request.args.getlist(name) for name in request.args})
-    part = "check_answer" if request.args.get("part") == "answer" else "check"
-    return await compose(datasette, request, part, lambda catalogue: _collected(catalogue, given))
+    given = body.asked(request)
+    part, refused = "check_answer" if given.get("part") == "answer" else "check", job_form.refusals(given)
+    return await compose(datasette, request, part, lambda catalogue: _collected(catalogue, given, refused), 400 if refused else 200)
 
 
-def _collected(catalogue, given):
+def _collected(catalogue, given, refused):
     form = _begun(catalogue, given)
     found, errors = job_form.columns(form)
     found["markets"] = found.get("markets") or settings.get(catalogue, "markets") or ["US"]
@@ -28,6 +28,8 @@ def _collected(catalogue, given):
     context = {"form": form, "rows": rows, "offered": job_form.offered(catalogue, form), "parts": jobs.PARTS, "purposes": jobs.PURPOSES, "errors": errors,
                "markets": found["markets"], "products": job_form.product_names(), "day": day, "answer": None, "switches": [], "told": [],
                "shop": settings.everything(catalogue), "of_job": form.get("job")}
+    if refused:
+        return context | {"problem": " ".join(dict.fromkeys(refused.values()))}
     if problems or not (rows or found.get("wording")):
         return context | {"problem": " ".join(problems)}
     try:
@@ -41,7 +43,7 @@ def _begun(catalogue, given):
     if not given.get("job") or any(name in given.texts for name in ("product", "work.0", "work")):
         return given
     values = job_form.flat(jobs.get(catalogue, given.get("job")))
-    return body.Form(job_form.as_form(values) | given.texts)
+    return body.Form(job_form.as_form(values) | given.texts, long=given.long)
 
 
 def _answered(catalogue, form, job, day):

@@ -17,7 +17,9 @@ FIRST = {  # the facts asked at once; all others stand behind a fold
     "publication": ("date", "country", "by_owner"),
 }
 HIDDEN = ("id", "creators", "publications")
-_ENTRY = re.compile(r"(creators|publications)\.(\d+)\.")
+MOST = 99  # makers, and publications, of one work that a form can bring
+_ENTRY = re.compile(r"(creators|publications)\.([0-9]+)\.")
+_PART = re.compile(r"\.(how|one|two)$")
 BOOLS = (("", "not looked for yet"), ("yes", "yes"), ("no", "no"), (UNKNOWN, "looked for, not found"))
 
 
@@ -134,21 +136,33 @@ def _check_place(found):
 
 
 def paths(form, facts=None):
-    """All paths of facts that a form brings, in the order of the vocabulary."""
-    vocabulary, sent = rulebook().vocabulary, {re.sub(r"\.(how|one|two)$", "", name) for name in form.texts}
+    """All paths of facts that a form brings, in the order of the vocabulary; RegistryError for more entries than a form has."""
+    vocabulary, sent = rulebook().vocabulary, {_PART.sub("", name) for name in form.texts}
     found = [name for name in vocabulary.of["work"] if name in sent and name not in HIDDEN]
     for entries, owner in LISTS.items():
-        numbers = sorted({int(match[2]) for name in sent if (match := _ENTRY.match(name)) and match[1] == entries})
+        numbers = sorted(typed_entries(form, entries))
         found += [f"{entries}.{number}.{name}" for number in numbers for name in vocabulary.of[owner] if f"{entries}.{number}.{name}" in sent]
+    return found
+
+
+def typed_entries(form, entries):
+    """The numbers of the creators or publications of which a form says something; RegistryError beyond MOST of them."""
+    found = set()
+    for name, texts in form.texts.items():
+        match = _ENTRY.match(name)
+        if match and match[1] == entries and any(text.strip() for text in texts):
+            if len(match[2]) > 3 or int(match[2]) >= MOST:
+                raise RegistryError(f"The form brings more than {MOST} {entries}; add the rest with the commands.")
+            found.add(int(match[2]))
     return found
 
 
 def read(form, wanted=None):
     """(flat facts {path: value}, errors {path: sentence}) of a form, for all its paths or those wanted."""
-    found, errors = {}, {}
+    found, errors = {}, {_PART.sub("", name): sentence for name, sentence in form.long.items()}
     for path in wanted or paths(form):
         try:
-            typed = value(path, form)
+            typed = value(path, form) if path not in errors else None
             if typed is not None:
                 found[path] = typed
         except RegistryError as error:

@@ -2,6 +2,8 @@
 
 LOCAL = ("127.0.0.1", "localhost", "[::1]")
 SAFE = ("GET", "HEAD", "OPTIONS")
+NAMES = 500      # values in one address
+ADDRESS = 2**16  # bytes of one address
 OWN_POLICY = (
     "default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'; connect-src 'self'; form-action 'self';"
     " frame-ancestors 'none'; base-uri 'none'"
@@ -20,7 +22,7 @@ def wrap(app):
         if scope["type"] != "http":
             return await app(scope, receive, send)
         headers = {name.decode("latin-1").lower(): value.decode("latin-1") for name, value in scope["headers"]}
-        refusal = refused(scope["method"], headers)
+        refusal = refused(scope["method"], headers) or too_long(scope["path"], scope.get("query_string", b""))
         if refusal:
             return await _refuse(send, *refusal)
         return await app(scope, receive, _with_headers(send))
@@ -43,6 +45,15 @@ def refused(method, headers):
     return None
 
 
+def too_long(path, query):
+    """(status, sentence) for an address with more values or bytes than any of ours needs, else None; `query` is bytes."""
+    if len(path) + len(query) > ADDRESS:
+        return 400, f"This address is longer than {ADDRESS // 1024} KB; shorten what you typed."
+    if query.count(b"&") >= NAMES:
+        return 400, f"This address has more than {NAMES} values; choose fewer."
+    return None
+
+
 def host_name(host):
     """The name in a Host header, without its port."""
     if host.startswith("["):
@@ -52,7 +63,8 @@ def host_name(host):
 
 async def _refuse(send, status, sentence):
     body = sentence.encode("utf-8")
-    headers = [(b"content-type", b"text/plain; charset=utf-8"), (b"content-length", str(len(body)).encode())]
+    headers = [(b"content-type", b"text/plain; charset=utf-8"), (b"content-length", str(len(body)).encode()),
+               (b"content-security-policy", OWN_POLICY.encode()), *_ADDED[1:]]
     await send({"type": "http.response.start", "status": status, "headers": headers})
     await send({"type": "http.response.body", "body": body})
 

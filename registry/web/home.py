@@ -19,10 +19,11 @@ SHOWN_PLACES = 6  # more places than these are summed up on a card
 @page
 async def show(request, datasette):
     """The page / with ?q= words, in= markets, show=, by= day, kind=, missing= fact, used=, order=, after= key; part=grid for the grid alone."""
-    part = request.args.get("part") == "grid"
+    args = request.args  # cut into its parts anew each time that it is asked for
+    part = args.get("part") == "grid"
 
     def collect(catalogue):
-        return _collected(catalogue, request, part)
+        return _collected(catalogue, request, args, part)
 
     found = await read(datasette, collect)
     if found["behind"] and await reckoner.catch_up(datasette, found["wanted"].places, found["behind"]):
@@ -30,23 +31,23 @@ async def show(request, datasette):
     return await render(datasette, request, "grid" if part else "home", found)
 
 
-def _collected(catalogue, request, part):
-    wanted, names, problem = _wanted(catalogue, request)
+def _collected(catalogue, request, args, part):
+    wanted, names, problem = _wanted(catalogue, request, args)
     found, day = shelf.find(catalogue, wanted), store.today()
     cards = shelf.cards(catalogue, found.ids, wanted.places)
     beside = {} if part else remembered.value(catalogue, ("home", wanted.places, day), lambda: _beside(catalogue, wanted.places, day))
     return {
         "cards": [_card(card, wanted.places) for card in cards], "shelf": found, "wanted": wanted, "market_names": names, "problem": problem,
-        "behind": standing.behind(catalogue, day, wanted.places), "next": _address(request, cards, found), "start": _address(request, (), None),
+        "behind": standing.behind(catalogue, day, wanted.places), "next": _address(args, cards, found), "start": _address(args, (), None),
         "kinds": rulebook().vocabulary.facts["kind"].choices, "shows": SHOWS, "orders": ORDERS, "day": day,
         "shop": settings.everything(catalogue), **beside,
         "filtered": any((wanted.words, wanted.show, wanted.kind, wanted.missing, wanted.used)),
     }
 
 
-def _wanted(catalogue, request):
+def _wanted(catalogue, request, args):
     """(Wanted, names of the markets, sentence about what could not be used) of an address."""
-    problem, args = "", request.args
+    problem = ""
     try:
         names = market_names(catalogue, request)
         places = settings.opened(catalogue, names)
@@ -68,9 +69,9 @@ def _wanted(catalogue, request):
     return wanted, names, problem
 
 
-def _address(request, cards, found):
+def _address(args, cards, found):
     """The address of the next page; of the first one without a Shelf; "" when there is none."""
-    rest = [(name, value) for name in request.args for value in request.args.getlist(name) if name not in ("after", "part") and value]
+    rest = [(name, value) for name in args for value in args.getlist(name) if name not in ("after", "part") and value]
     if found is None:
         return "/?" + urlencode(rest) if rest else "/"
     return "/?" + urlencode([*rest, ("after", cards[-1].key)]) if found.more and cards else ""

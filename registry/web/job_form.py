@@ -3,17 +3,19 @@
 from registry.catalogue import jobs, search, works
 from registry.catalogue.mark_rules import products
 from registry.errors import RegistryError, UnknownRecord
+from registry.web.body import small
 from registry.web.page import typed_markets
 
 TEXTS = ("title", "product", "wording", "lettering", "listing_text", "customer", "price", "notes")
 DAYS = ("due", "sold_on")
 FOUND = 8          # works offered for a search
+WORDING = 1000     # signs of a wording, which is compared with every mark whenever a page is opened
 UNSAVED = 2**62    # the number of a job that is not kept: later than all others
 
 
 def columns(form):
     """(columns of a job as typed, errors {field: sentence})."""
-    found, errors = {name: form.get(name) for name in TEXTS if name in form.texts}, {}
+    found, errors = {name: form.get(name) for name in TEXTS if name in form.texts}, refusals(form)
     found |= {name: form.get(name) or None for name in DAYS if name in form.texts}
     if "markets" in form.texts:
         found["markets"] = [name for text in form.all("markets") for name in typed_markets(text)]
@@ -27,9 +29,17 @@ def columns(form):
     return found, errors
 
 
+def refusals(form):
+    """{field: sentence} for what is too long to be read or answered."""
+    found = dict(form.long)
+    if len(form.get("wording")) > WORDING:
+        found["wording"] = f"The wording has {len(form.get('wording')):,} signs; at most {WORDING:,} are allowed."
+    return found | ({"find": sentence} if (sentence := search.fault(form.get("find"))) else {})
+
+
 def uses(form):
     """The Uses of a job as typed: its rows work.0, part.0 ... that are not taken out, and works named as `work`."""
-    numbers = sorted(int(name[5:]) for name in form.texts if name.startswith("work.") and name[5:].isdigit())
+    numbers = sorted({number for name in form.texts if name.startswith("work.") and (number := small(name[5:])) is not None})
     rows = [jobs.Use(form.get(f"work.{n}"), form.get(f"part.{n}") or "picture", tuple(form.all(f"traits.{n}")), form.get(f"changes.{n}"))
             for n in numbers if form.get(f"work.{n}") and not form.get(f"out.{n}")]
     known = {use.work for use in rows}
@@ -67,7 +77,7 @@ def chosen(catalogue, form):
 def offered(catalogue, form):
     """Works found for the words in the field `find` that are not ticked yet."""
     words, ticked = form.get("find"), {use.work for use in uses(form)}
-    return [one for one in search.find(catalogue, words, FOUND + len(ticked)) if one.key not in ticked][:FOUND] if words else []
+    return [one for one in search.find(catalogue, words, FOUND + len(ticked)) if one.key not in ticked][:FOUND] if words and not search.fault(words) else []
 
 
 def product_names():

@@ -7,7 +7,7 @@ from registry.errors import Conflict, RegistryError
 from registry.facts import edtf
 from registry.rulebook import place_names
 from registry.web import body, merge, typed
-from registry.web.marks import state_choices
+from registry.web.marks import COMPARED, state_choices
 from registry.web.page import compose, go, market_names, page, read, write
 
 TEXTS = ("words", "kind", "owner", "office", "number", "nice_edition", "status_words", "state", "goods", "avoid", "note")
@@ -21,9 +21,10 @@ WORDS = {  # by a word of the catalogue's sentence: the field that it is about
 async def new(request, datasette):
     """The page /mark/new with ?work= (a key) and ?words=: the form, and what it sends."""
     if request.method != "POST":
-        begun = {name: [request.args.get(key)] for name, key in (("works", "work"), ("words", "words")) if request.args.get(key)}
+        args = request.args
+        begun = {name: [args.get(key)] for name, key in (("works", "work"), ("words", "words")) if args.get(key)}
         return await _form(request, datasette, None, body.Form(begun), {}, {})
-    form = await body.read(request)
+    form = await body.read(request, beside=True)
     values, errors = read_form(form)
     try:
         if errors:
@@ -41,7 +42,7 @@ async def edit(request, datasette):
     mark = await read(datasette, lambda catalogue: marks.get(catalogue, key))
     if request.method != "POST":
         return await _form(request, datasette, mark, as_form(values_of(mark)), values_of(mark), {})
-    form = await body.read(request)
+    form = await body.read(request, beside=True)
     values, errors = read_form(form)
     before = merge.unpacked(form.get("base"))
     try:
@@ -81,7 +82,9 @@ def values_of(mark):
 
 def read_form(form):
     """(values {field: value}, errors {field: sentence}) of a form."""
-    errors = {}
+    errors = dict(form.long)
+    if len(form.get("words")) > COMPARED:
+        errors["words"] = f"The words have {len(form.get('words')):,} signs; at most {COMPARED:,} are allowed."
     found = {name: form.get(name) for name in TEXTS} | {name: typed.day(form, name, errors) for name in marks.DAYS}
     found |= {"office": form.get("office").upper(), "classes": typed.classes(form, "classes", errors), "works": typed.keys(form, "works")}
     return {name: value for name, value in found.items() if value}, errors
@@ -120,9 +123,10 @@ SEARCH_WORDS = {"where it": "place", "words searched": "words", "who searched": 
 @page
 async def searched(request, datasette):
     """The page /marks/searched with ?words=, place=, classes=: the searches on record, and the form to keep one."""
-    form, errors = body.Form({name: request.args.getlist(name) for name in request.args}), {}
+    form, errors = body.asked(request), {}
     if request.method == "POST":
-        form = await body.read(request)
+        form = await body.read(request, beside=True)
+        errors = dict(form.long)
         classes, day = typed.classes(form, "classes", errors), typed.day(form, "at", errors)
         try:
             if errors:

@@ -1,6 +1,6 @@
 """The marks on record, one mark with what it reaches, and the search for marks that a wording comes near."""
 
-from registry.catalogue import complaints, mark_search, marks, settings, store, works
+from registry.catalogue import complaints, mark_search, marks, search as find, settings, store, works
 from registry.catalogue.mark_rules import mark_rules, products
 from registry.catalogue.mark_tables import STATES
 from registry.clearance.goods import goods
@@ -12,6 +12,7 @@ from registry.web import body, typed
 from registry.web.page import compose, market_names, page
 
 MOST = 100  # marks in one list
+COMPARED = 1000  # signs that are compared with every mark at once
 STRENGTH = {EXACT: ("hold", "hold"), STRONG: ("not_settled", "caution"), WEAK: ("not_settled", "mild caution"), DEAD: ("plain", "dead mark")}
 REACHES = ((HERE, "It reaches"), (ECHO, "Look there too"), (UNKNOWN, "Not known for"), (ELSEWHERE, "It does not reach"))
 
@@ -19,8 +20,11 @@ REACHES = ((HERE, "It reaches"), (ECHO, "Look there too"), (UNKNOWN, "Not known 
 @page
 async def listing(request, datasette):
     """The page /marks with ?q= words or owner, state=: the marks on record and the latest searches of registers."""
-    text, state = request.args.get("q", "").strip(), request.args.get("state", "")
+    args = request.args
+    text, state = args.get("q", "").strip(), args.get("state", "")
     state = state if state in STATES else ""
+    if sentence := find.fault(text):
+        raise RegistryError(sentence)
 
     def collect(catalogue):
         found, day = marks.listed(catalogue, text, state, MOST + 1), store.today()
@@ -63,12 +67,15 @@ def reaches(mark, codes):
 @page
 async def search(request, datasette):
     """The page /marks/search with ?words=, in=, product=, classes=: the marks on record that a wording comes near."""
-    form, errors = body.Form({name: request.args.getlist(name) for name in request.args}), {}
+    form = body.asked(request)
+    errors = dict(form.long)
     classes = typed.classes(form, "classes", errors)
+    if len(form.get("words")) > COMPARED:
+        errors["words"] = f"The words have {len(form.get('words')):,} signs; at most {COMPARED:,} are allowed."
 
     def collect(catalogue):
         names = market_names(catalogue, request)
-        context = {"form": form, "market_names": names, "problem": errors.get("classes", ""), "found": None, "told": (), "made": None, "strength": STRENGTH}
+        context = {"form": form, "market_names": names, "problem": " ".join(errors.values()), "found": None, "told": (), "made": None, "strength": STRENGTH}
         if errors or not form.get("words"):
             return context
         try:
@@ -76,7 +83,7 @@ async def search(request, datasette):
         except RegistryError as error:
             return context | {"problem": str(error)}
 
-    return await compose(datasette, request, "mark_search", collect)
+    return await compose(datasette, request, "mark_search", collect, 400 if errors else 200)
 
 
 def answered(catalogue, form, names, classes):

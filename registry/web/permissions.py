@@ -1,6 +1,6 @@
 """The permissions on record with the pieces used so far, one permission, and the form for a new one."""
 
-from registry.catalogue import clear, files, jobs, permissions, store, works
+from registry.catalogue import clear, files, jobs, permissions, search, store, works
 from registry.catalogue.store import transaction
 from registry.errors import RegistryError, UnknownRecord
 from registry.facts import edtf
@@ -20,6 +20,8 @@ IN_FORCE, ENDED, AHEAD, USED_UP = "in force", "ended", "not begun yet", "used up
 async def listing(request, datasette):
     """The page /permissions with ?q= (words of the work, the licensor or the note)."""
     words = request.args.get("q", "").strip()
+    if sentence := search.fault(words):
+        raise RegistryError(sentence)
 
     def collect(catalogue):
         found = [(works.get(catalogue, key), one) for key in clear.permitted_works(catalogue) for one in permissions.of_work(catalogue, key)]
@@ -67,10 +69,12 @@ def get(catalogue, number):
 async def new(request, datasette):
     """The page /permission/new with ?work= (a key) or ?like= (the number of another, whose terms are filled in)."""
     if request.method != "POST":
-        like = request.args.get("like") or ""
-        begun = await read(datasette, lambda catalogue: as_form(get(catalogue, like))) if like.isdigit() and len(like) < 16 else {"work": [request.args.get("work") or ""]}
+        args = request.args
+        like = args.get("like") or ""
+        begun = await read(datasette, lambda catalogue: as_form(get(catalogue, like))) if body.small(like) is not None else {"work": [args.get("work") or ""]}
         return await _form(request, datasette, body.Form(begun), {})
-    form, errors = await body.read(request), {}
+    form = await body.read(request, beside=True)
+    errors = dict(form.long)
     columns = read_form(form, errors)
     try:
         if errors:

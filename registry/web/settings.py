@@ -18,7 +18,7 @@ async def show(request, datasette):
     if request.method != "POST":
         now = values_of(await read(datasette, settings.everything))
         return await _form(request, datasette, now, now, {})
-    form = await body.read(request)
+    form = await body.read(request, beside=True)
     values, errors, rows = read_form(form)
     before = merge.unpacked(form.get("base"))
     try:
@@ -49,8 +49,9 @@ def values_of(found):
 
 def read_form(form):
     """(values {field: value}, errors {field: sentence}, rows of the groups as typed) of the form."""
-    values, errors, rows = {"name": form.get("name"), "markets": typed.places(form.get("markets"))}, {}, []
-    for number in sorted(int(name[6:-5]) for name in form.texts if name.startswith("group.") and name.endswith(".name") and name[6:-5].isdigit()):
+    values, errors, rows = {"name": form.get("name"), "markets": typed.places(form.get("markets"))}, dict(form.long), []
+    numbers = {body.small(name[6:-5]) for name in form.texts if name.startswith("group.") and name.endswith(".name")} - {None}
+    for number in sorted(numbers):
         name, members = form.get(f"group.{number}.name"), form.get(f"group.{number}.members")
         if not (name or members):
             continue

@@ -15,7 +15,7 @@ async def edit(request, datasette):
     """The page /work/KEY/edit: the form, and what it sends."""
     key = request.url_vars["key"]
     if request.method == "POST":
-        return await _save(request, datasette, key, await body.read(request))
+        return await _save(request, datasette, key, await body.read(request, beside=True))
 
     def collect(catalogue):
         record = works.get(catalogue, key)
@@ -90,7 +90,7 @@ def label_of(path):
     """A path as people read it: Maker 2: died."""
     owner, _, rest = path.partition(".")
     number, _, name = rest.partition(".")
-    if owner in fields.LISTS and number.isdigit():
+    if owner in fields.LISTS and body.small(number) is not None:
         return f"{'Maker' if owner == 'creators' else 'Publication'} {int(number) + 1}: {said.label(name).lower()}"
     return {"based_on": "Based on", "own": "The shop’s own", "access_terms": "Terms of the source", "traits": "Traits"}.get(path) or said.label(path)
 
@@ -133,5 +133,5 @@ def _entry(entries, number, vocabulary, one):
 
 
 def _count(entries, values, form):
-    names = [*values, *(name for name, texts in (form.texts if form is not None else {}).items() if any(text.strip() for text in texts))]
-    return max((int(name.split(".")[1]) + 1 for name in names if name.startswith(f"{entries}.")), default=0)
+    kept = {int(name.split(".")[1]) for name in values if name.startswith(f"{entries}.")}
+    return max(kept | (fields.typed_entries(form, entries) if form is not None else set()), default=-1) + 1
