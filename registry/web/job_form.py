@@ -9,7 +9,8 @@ from registry.web.page import typed_markets
 TEXTS = ("title", "product", "wording", "lettering", "listing_text", "customer", "price", "notes")
 DAYS = ("due", "sold_on")
 FOUND = 8          # works offered for a search
-WORDING = 1000     # signs of a wording, which is compared with every mark whenever a page is opened
+COMPARED = {"wording": 1000, "lettering": 1000, "title": 1000, "listing_text": 5000}  # signs of what is compared with every mark whenever a page is opened
+CALLED = {"listing_text": "listing text"}
 UNSAVED = 2**62    # the number of a job that is not kept: later than all others
 
 
@@ -32,8 +33,9 @@ def columns(form):
 def refusals(form):
     """{field: sentence} for what is too long to be read or answered."""
     found = dict(form.long)
-    if len(form.get("wording")) > WORDING:
-        found["wording"] = f"The wording has {len(form.get('wording')):,} signs; at most {WORDING:,} are allowed."
+    for name, most in COMPARED.items():
+        if len(form.get(name)) > most:
+            found[name] = f"The {CALLED.get(name, name)} is longer than the {most:,} signs that are allowed."
     return found | ({"find": sentence} if (sentence := search.fault(form.get("find"))) else {})
 
 

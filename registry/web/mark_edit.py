@@ -84,7 +84,7 @@ def read_form(form):
     """(values {field: value}, errors {field: sentence}) of a form."""
     errors = dict(form.long)
     if len(form.get("words")) > COMPARED:
-        errors["words"] = f"The words have {len(form.get('words')):,} signs; at most {COMPARED:,} are allowed."
+        errors["words"] = f"The words are longer than the {COMPARED:,} signs that are allowed."
     found = {name: form.get(name) for name in TEXTS} | {name: typed.day(form, name, errors) for name in marks.DAYS}
     found |= {"office": form.get("office").upper(), "classes": typed.classes(form, "classes", errors), "works": typed.keys(form, "works")}
     return {name: value for name, value in found.items() if value}, errors

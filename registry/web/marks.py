@@ -69,9 +69,10 @@ async def search(request, datasette):
     """The page /marks/search with ?words=, in=, product=, classes=: the marks on record that a wording comes near."""
     form = body.asked(request)
     errors = dict(form.long)
-    classes = typed.classes(form, "classes", errors)
     if len(form.get("words")) > COMPARED:
-        errors["words"] = f"The words have {len(form.get('words')):,} signs; at most {COMPARED:,} are allowed."
+        errors["words"] = f"The words are longer than the {COMPARED:,} signs that are allowed."
+    status = 400 if errors else 200
+    classes = typed.classes(form, "classes", errors)
 
     def collect(catalogue):
         names = market_names(catalogue, request)
@@ -83,7 +84,7 @@ async def search(request, datasette):
         except RegistryError as error:
             return context | {"problem": str(error)}
 
-    return await compose(datasette, request, "mark_search", collect, 400 if errors else 200)
+    return await compose(datasette, request, "mark_search", collect, status)
 
 
 def answered(catalogue, form, names, classes):
