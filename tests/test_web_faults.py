@@ -7,7 +7,7 @@ import pytest
 import webbed
 from kept import GULL, everything
 
-from registry.catalogue import complaints, files, jobs, store, works
+from registry.catalogue import complaints, files, jobs, permissions, store, works
 
 PNG = b"\x89PNG\r\n\x1a\n" + b"rest"
 LONG = "x" * 5000
@@ -115,3 +115,11 @@ def test_a_deadline_before_the_complaint_stands_beside_its_field(site, catalogue
     assert answer.status == status
     if status == 400:
         assert "before the day on which the complaint came in" in answer.page.one("p", id="deadline-wrong").text
+
+
+@pytest.mark.parametrize("name, value", [("gull/creators.0.died", "1950"), ("gull/died", "1950"), ("gull/us_renewed", "yes"), ("p1/to", "2030-01-01"), ("p1/commercial", "yes"), ("p1/quantity", "3")])
+def test_what_is_supposed_stands_in_its_switch(site, catalogue, name, value):
+    permissions.add(catalogue, "gull", "licence", quantity=5)
+    answer = site.get(f"/check?work=gull&markets=US&if.{name}={value}")
+    switches = [one for one in [*answer.page.all("input"), *answer.page.all("select")] if one["name"] == f"if.{name}"]
+    assert answer.status == 200 and len(switches) == 1

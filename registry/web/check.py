@@ -80,11 +80,13 @@ def _fact(name):
 
 
 def _switch(form, about, fact):
-    field = f"if.{about}/{fact}"
+    field, facts = f"if.{about}/{fact}", rulebook().vocabulary.facts
+    known = facts.get(fact) or facts.get(fact.rpartition(".")[2])  # a path such as creators.0.died
     if fact == "originality":
         kind, choices = "select", (("faithful_copy", "a faithful copy"), ("new_expression", "something new"))
+    elif known is None:  # a term of a permission
+        return {"field": field, "label": said.label(f"permission_{fact}"), "about": about, "kind": "text", "choices": (), "value": form.get(field)}
     else:
-        known = rulebook().vocabulary.facts[fact]
         kind = "select" if known.type in ("bool", "choice") else "text"
         choices = (("yes", "yes"), ("no", "no")) if known.type == "bool" else tuple((one, one.replace("_", " ")) for one in known.choices)
     return {"field": field, "label": said.label(fact), "about": about, "kind": kind, "choices": choices, "value": form.get(field)}
