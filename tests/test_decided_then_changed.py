@@ -305,3 +305,29 @@ def test_the_folder_of_a_complaint_says_so(catalogue):
     complaints.add(catalogue, received="2026-06-20", sender="Owner", claim="ours", jobs=["signs"])
     dossier = complaint_folder.collect(catalogue, "c1", TODAY)
     assert "Job signs: changed since it was decided: product, pieces, wording." in complaint_index.missing(dossier)
+
+
+# --- works that changed, not their facts ------------------------------------------------------------------
+
+@pytest.mark.parametrize("act", [
+    lambda catalogue: works.change(catalogue, "gull", works.get(catalogue, "gull").version, based_on="lobster", originality="new_expression"),
+    lambda catalogue: works.change(catalogue, "gull", works.get(catalogue, "gull").version, originality="faithful_copy"),
+])
+def test_what_a_work_is_made_of_is_watched(catalogue, act):
+    works.add(catalogue, kept.CRAB | {"us_renewed": True}, key="lobster")
+    signs(catalogue)
+    decide(catalogue)
+    assert list(watch.changed(catalogue, TODAY)) == []
+    act(catalogue)
+    found = list(watch.changed(catalogue, TODAY))
+    assert [(one.job, one.market, one.then, one.because.split(", ")[0]) for one in found] == [("signs", "US", "no_bar_found", "versions of the works")]
+    assert found[0].now in ("hold", "not_settled")
+
+
+def test_another_version_of_the_same_original_is_watched(catalogue):
+    """A version that shows the feature earlier may change whose feature it is; what changes nothing is not told."""
+    signs(catalogue)
+    decide(catalogue)
+    works.add(catalogue, kept.CRAB, key="sheet", based_on="gull", originality="new_expression", traits=["post"])
+    assert list(watch.changed(catalogue, TODAY)) == []
+    assert watch._altered(last(catalogue).row.body["works"], watch._families(catalogue))

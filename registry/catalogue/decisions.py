@@ -37,7 +37,7 @@ def decide(catalogue, key, by, note, day, although=None, look_again=None, market
 
 def _body(at, job, found, rows, by, note, although, look_again):
     facts = {row.body["work"]: row.body["facts_sha256"] for row in rows}
-    given = clear.case(at, job, [one.market for one in found.markets]).permissions
+    case = clear.case(at, job, [one.market for one in found.markets])
     was = terms(at.catalogue, job, at.shop)
     return {
         "job": job.key, "job_version": job.version, "of": was, "of_sha256": digest(was), "by": by.strip(), "note": note.strip(), "although": (although or "").strip() or None,
@@ -45,8 +45,8 @@ def _body(at, job, found, rows, by, note, although, look_again):
         "against": [one.market for one in found.markets if one.decision == HOLD], "unsettled": [one.market for one in found.markets if one.decision == OPEN],
         "markets": [{"market": one.market, "decision": one.decision, "free_from": edtf.iso(one.free_from), "held_by": list(one.held_by), "sentence": one.sentence} for one in found.markets],
         "relied_on": [{"work": row.body["work"], "place": row.body["place"], "status": row.body["status"], "seq": row.seq} for row in rows],
-        "facts": facts, "permissions": [one.key for one in given], "limited": any(one.quantity is not None for one in given),
-        "rules_sha256": answers.rules_sha256(), "marks_sha256": marks_sha256(at.catalogue), "changes_on": _changes_on(found, given, at.ground.day),
+        "facts": facts, "works": {key: at.records[key].version for key in sorted(case.layers)}, "permissions": [one.key for one in case.permissions], "limited": any(one.quantity is not None for one in case.permissions),
+        "rules_sha256": answers.rules_sha256(), "marks_sha256": marks_sha256(at.catalogue), "changes_on": _changes_on(found, case.permissions, at.ground.day),
     }
 
 

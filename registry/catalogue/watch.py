@@ -75,9 +75,10 @@ def changed(catalogue, day):
     given = {}
     for number, work in catalogue.db.execute("SELECT permissions.id, works.key FROM permissions JOIN works ON works.id = permissions.work"):
         given.setdefault(work, set()).add(f"p{number}")
+    families = _families(catalogue)
     rules, known, today, at = answers.rules_sha256(), marks_sha256(catalogue), edtf.iso(day), clear.desk(catalogue, day)
     for subject, moment, body in decided:
-        because = _moved(body, facts, versions.get(subject), given, rules, known, today)
+        because = _moved(body, facts, families, versions.get(subject), given, rules, known, today)
         if because:
             yield from _compared(at, subject, moment, body, because)
 
@@ -88,13 +89,33 @@ def _facts(catalogue, keys):
     return dict(tuple(row) for row in found if row)
 
 
-def _moved(body, facts, version, given, rules, known, today):
+def _families(catalogue):
+    """For each work the {key: version} of all that share its original, as they are now."""
+    rows = catalogue.db.execute("SELECT id, key, version, based_on FROM works ORDER BY id").fetchall()
+    beneath, root, families = {row["id"]: row["based_on"] for row in rows}, {}, {}
+    for row in rows:
+        number, passed = row["id"], []
+        while number not in root and beneath[number] is not None:
+            passed.append(number)
+            number = beneath[number]
+        root.update(dict.fromkeys([*passed, number], root.get(number, number)))
+        families.setdefault(root[row["id"]], {})[row["key"]] = row["version"]
+    return {row["key"]: families[root[row["id"]]] for row in rows}
+
+
+def _altered(was, families):
+    """True when works that a decision looked at, or others of the same original, are no longer in the version they were; an older row does not tell."""
+    return was is not None and {key: version for known in was for key, version in families.get(known, {}).items()} != was
+
+
+def _moved(body, facts, families, version, given, rules, known, today):
     """What moved since a decision, in words; "" when nothing that can matter did."""
     if version is None:
         return ""
     now = {key for work in body["facts"] for key in given.get(work, ())}
+    new_facts = any(facts.get(work) != digest for work, digest in body["facts"].items())
     moved = [
-        ("facts", any(facts.get(work) != digest for work, digest in body["facts"].items())), ("law data", body["rules_sha256"] != rules),
+        ("facts", new_facts), ("versions of the works", not new_facts and _altered(body.get("works"), families)), ("law data", body["rules_sha256"] != rules),
         ("the calendar", any(day <= today for day in body["changes_on"])), ("permissions", now != set(body["permissions"])),
         ("marks", body["marks_sha256"] != known), ("the job", version != body["job_version"]), ("quantities of other jobs", body["limited"]),
     ]
