@@ -331,3 +331,17 @@ def test_another_version_of_the_same_original_is_watched(catalogue):
     works.add(catalogue, kept.CRAB, key="sheet", based_on="gull", originality="new_expression", traits=["post"])
     assert list(watch.changed(catalogue, TODAY)) == []
     assert watch._altered(last(catalogue).row.body["works"], watch._families(catalogue))
+
+
+@pytest.mark.parametrize("markets, decided, left", [
+    (["US", "GB"], ["US"], ("GB",)), (["US", "GB"], None, ()), (["eu minus es", "US"], None, ()), (["EU minus ES"], ["EU"], ()), (["EU"], ["EU minus ES"], ("EU",)), (["all"], None, ()),
+])
+def test_a_decision_about_some_markets_leaves_the_others(site, catalogue, markets, decided, left):
+    signs(catalogue, markets=markets)
+    decide(catalogue, markets=decided, although="so it is")
+    found = last(catalogue)
+    assert found.left == left and found.covers is (not left)
+    says = f"not decided for {', '.join(left)}"
+    assert found.says == (says if left else "")
+    for path in ("/jobs", "/job/signs"):
+        assert (says in site.get(path).page.text.replace("Not decided", "not decided")) is bool(left), path

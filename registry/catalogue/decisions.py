@@ -81,17 +81,18 @@ class Standing:
     """A decision (its ledger Row) beside the job as it is now.
 
     `changed` are words for what of the job changed since, None when the row is an older one that does not tell; `then` are
-    texts of what that was when it was decided.
+    texts of what that was when it was decided; `left` are markets of the job that nobody decided about.
     """
 
     row: ledger.Row
     changed: tuple | None
     then: tuple
+    left: tuple = ()
 
     @property
     def covers(self):
         """Whether the job is known to be the one that was decided."""
-        return self.changed == ()
+        return self.changed == () and not self.left
 
     @property
     def against(self):
@@ -103,17 +104,21 @@ class Standing:
         """What is to be minded, as the end of a sentence; "" when the job is the one that was decided."""
         if self.changed is None:
             return UNKNOWN
-        return f"changed since it was decided: {', '.join(self.changed)}" if self.changed else ""
+        if self.changed:
+            return f"changed since it was decided: {', '.join(self.changed)}"
+        return f"not decided for {', '.join(self.left)}" if self.left else ""
 
 
 def standing(catalogue, job, row, shop=None):
     """The Standing of a decision (its ledger Row) on a JobRecord as it is now."""
-    was = row.body.get("of")
+    shop = shop or settings.everything(catalogue)
+    was, now, groups = row.body.get("of"), terms(catalogue, job, shop), shop["groups"]
+    decided = set(_places(catalogue, [one["market"] for one in row.body["markets"]], groups))
+    left = tuple(name for name in now["markets"] if not decided.issuperset(_places(catalogue, [name], groups)))
     if was is None:
-        return Standing(row, () if row.body.get("job_version") == job.version else None, ())
-    now = terms(catalogue, job, shop)
+        return Standing(row, () if row.body.get("job_version") == job.version else None, (), left)
     names = () if digest(now) == row.body["of_sha256"] else tuple(_differing(was, now))
-    return Standing(row, tuple(NAMES[name] for name in names), tuple(f"{NAMES[name]}: {_shown(was, name)}" for name in names))
+    return Standing(row, tuple(NAMES[name] for name in names), tuple(f"{NAMES[name]}: {_shown(was, name)}" for name in names), left)
 
 
 def terms(catalogue, job, shop=None):
