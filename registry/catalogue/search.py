@@ -31,10 +31,15 @@ def match(words):
 
     RegistryError for more words than anybody looks for, since each is looked up by itself.
     """
-    if sentence := fault(words):
-        raise RegistryError(sentence)
+    check(words)
     plain = [word.replace('"', "") for word in words.split()]
     return " ".join(f'"{word}"*' for word in plain if any(letter.isalnum() for letter in word))
+
+
+def check(words):
+    """Nothing; RegistryError when typed words are no search."""
+    if sentence := fault(words):
+        raise RegistryError(sentence)
 
 
 def fault(words):

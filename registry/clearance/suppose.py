@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from registry.clearance.model import COPY, NEW, Permission
 from registry.errors import BadFacts, RegistryError
 from registry.facts import edtf
+from registry.facts.json_values import DEPTH, deep, sendable
 from registry.facts.work import UNKNOWN, read_work
 
 OWNERS = {"creator": "creators", "publication": "publications"}
@@ -17,7 +18,6 @@ BLANK = Permission("", "")
 ORIGINALITY = (COPY, NEW, UNKNOWN)
 PLACE = re.compile(r"[0-9]{1,3}\Z")
 NUMBER = re.compile(r"[0-9]{1,15}\Z")
-DEPTH = 4    # of lists and objects in one value: a list of makers, each with its nationalities, has 3
 SHOWN = 60   # letters of a value that an error repeats
 
 
@@ -47,18 +47,15 @@ def _value(text):
     if text[:1] in "[{\"":
         try:
             found = json.loads(text)
-            json.dumps(found, ensure_ascii=False).encode("utf-8")
-        except (ValueError, RecursionError):  # also half of a pair of surrogates, which nothing can show
-            raise RegistryError(f"'{text[:SHOWN]}' is not readable as JSON.") from None
-        if _deep(found, DEPTH):
+            readable = sendable(found)
+        except (ValueError, RecursionError):
+            readable = False
+        if not readable:
+            raise RegistryError(f"'{text[:SHOWN]}' is not readable as JSON.")
+        if deep(found):
             raise RegistryError(f"'{text[:SHOWN]}' has lists in lists; no fact needs more than {DEPTH} within each other.")
         return found
     return text
-
-
-def _deep(value, room):
-    parts = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
-    return room < 0 or any(_deep(part, room - 1) for part in parts)
 
 
 def facts(object_, path, value, vocabulary):

@@ -42,14 +42,13 @@ def label(catalogue, key, codes, day):
     at, record = clear.desk(catalogue, day), works.get(catalogue, key)
     chains = clear.chains(at, record, codes)
     proofs = support.of_layer(at, key, {code: answers[-1].status for code, answers in chains.items()})
-    return of_record(at, record, codes, chains, proofs)
+    return of_record(at, record, chains, proofs)
 
 
-def of_record(at, record, codes, chains=None, proofs=None):
-    """The labels of a WorkRecord at a Desk, which many works may share; `chains` are what clear.chains gives for it, where
-    that is known. Its Supports, as `proofs`, are needed for the PREMIS rights of each place, which are left out without them."""
+def of_record(at, record, chains, proofs=None):
+    """The labels of a WorkRecord at a Desk, which many works may share; `chains` are what clear.chains gives for it. Its
+    Supports, as `proofs`, are needed for the PREMIS rights of each place, which are left out without them."""
     day = at.ground.day
-    chains = clear.chains(at, record, codes) if chains is None else chains
     found = [_status(at, code, line) for code, line in chains.items()]
     terms = [one.access_terms for one in reversed(clear.versions(at, record.key)[0]) if one.access_terms]
     return {

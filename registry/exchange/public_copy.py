@@ -117,21 +117,21 @@ def _works(at, db, codes):
     numbers = [row[0] for row in at.catalogue.db.execute("SELECT id FROM works ORDER BY id")]
     for number in numbers:
         (record,) = works.some(at.catalogue, [number])
-        found = labels.of_record(at, record, codes)
+        chains = clear.chains(at, record, codes)
+        found = labels.of_record(at, record, chains)
         (row,) = _copied(at.catalogue, "works", number)
         said = found["whole"]["statement"]
         _put(db, "works", **row, statement=said and said["uri"], label=found["whole"]["says"], spdx=labels.spdx(found))
         for table in ("creators", "publications", "traits"):
             for one in _copied(at.catalogue, table, number):
                 _put(db, table, work=record.key, **one)
-        _answers(at, db, record, found)
+        _answers(db, record, found, chains)
     for key, origin in at.catalogue.db.execute("SELECT works.key, origin.key FROM works JOIN works AS origin ON origin.id = works.based_on"):
         db.execute("UPDATE works SET based_on = ? WHERE key = ?", (origin, key))
     return len(numbers)
 
 
-def _answers(at, db, record, found):
-    chains = clear.chains(at, record, [one["place"] for one in found["places"]])
+def _answers(db, record, found, chains):
     for one in found["places"]:
         line = chains[one["place"]]
         free = clear_day(HOLD if one["status"] == labels.PROTECTED else NO_BAR, max(layer.earliest for layer in line), max(layer.latest for layer in line))

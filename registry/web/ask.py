@@ -13,7 +13,6 @@ from registry.web.page import compose, go, market_names, page, write
 from registry.web.work_edit import label_of
 
 CONTRADICTION = "facts.contradiction"  # the rule by which nothing is answered while two facts contradict each other
-MOST = 99  # makers of one work that a form can bring
 PUBLICATION = ("published", "publications.0.date", "publications.0.country")
 MAKER = ("name", "born", "died", "alive", "nationality")
 GROUPS = {"publication": ("publications", "publications.date", "publications.country", "published", "date", "country"),
@@ -82,6 +81,8 @@ def contradicting(answers, record):
     """(fact, label, value as people read it) of the facts on record that cannot all be true; () when there are none."""
     layers = (layer for answer in answers for layer in answer["layers"] if layer.work == record.key)
     asked = {ask_.fact for layer in layers if any(rule.id == CONTRADICTION for rule in layer.rules) for ask_ in layer.asks if ask_.kind == "settle"}
+    if not asked:
+        return []
     rows = ((row, re.sub(r"\.\d+", "", row["path"])) for row in work.facts_shown(record, ()))
     return [(row["fact"], row["label"], row["reading"] or row["value"]) for row, name in rows if asked & {name, row["fact"], name.partition(".")[0]}]
 
@@ -110,7 +111,7 @@ def _address(key, names, skipped):
 
 
 async def _answered(request, datasette, key, form):
-    paths = group(_fact(form), {"creators": [{}] * MOST, "publications": [{}] * MOST})
+    paths = group(_fact(form), dict.fromkeys(fields.LISTS, [{}] * fields.MOST))
     paths = [path for path in paths if any(name in form.texts for name in (path, *(f"{path}.{part}" for part in ("how", "one", "two"))))]
     typed, errors = fields.read(form, paths)
     before = merge.unpacked(form.get("base"))

@@ -23,8 +23,7 @@ async def listing(request, datasette):
     args = request.args
     text, state = args.get("q", "").strip(), args.get("state", "")
     state = state if state in STATES else ""
-    if sentence := find.fault(text):
-        raise RegistryError(sentence)
+    find.check(text)
 
     def collect(catalogue):
         found, day = marks.listed(catalogue, text, state, MOST + 1), store.today()

@@ -3,7 +3,7 @@
 import json
 from dataclasses import dataclass
 
-DEPTH = 4  # of lists in the value of one field; traits, the deepest, have 2
+from registry.facts.json_values import deep, sendable
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,18 +46,4 @@ def unpacked(text):
         return {}
     if not isinstance(found, dict):
         return {}
-    return {path: value for path, value in found.items() if not _deep(value, DEPTH) and _sendable([path, value])}
-
-
-def _deep(value, room):
-    """True when lists lie in each other deeper than `room`."""
-    parts = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
-    return room < 0 or any(_deep(part, room - 1) for part in parts)
-
-
-def _sendable(value):
-    """False for half of a pair of surrogates, which JSON can hold and no page can show."""
-    try:
-        return bool(json.dumps(value, ensure_ascii=False).encode("utf-8"))
-    except UnicodeEncodeError:
-        return False
+    return {path: value for path, value in found.items() if not deep(value) and sendable([path, value])}

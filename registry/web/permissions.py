@@ -20,8 +20,7 @@ IN_FORCE, ENDED, AHEAD, USED_UP = "in force", "ended", "not begun yet", "used up
 async def listing(request, datasette):
     """The page /permissions with ?q= (words of the work, the licensor or the note)."""
     words = request.args.get("q", "").strip()
-    if sentence := search.fault(words):
-        raise RegistryError(sentence)
+    search.check(words)
 
     def collect(catalogue):
         found = [(works.get(catalogue, key), one) for key in clear.permitted_works(catalogue) for one in permissions.of_work(catalogue, key)]

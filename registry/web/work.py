@@ -42,7 +42,7 @@ def collected(at, key, codes):
         "record": record, "line": line, "above": above[:ABOVE], "codes": codes, "day": day, "answers": answers,
         "drawing": timeline.draw(at.layers[key].work, [(a["name"], said.OWN if a["status"] == said.OWN else a["decision"], a["earliest"], a["latest"]) for a in answers], day),
         "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)), "facts": facts_shown(record, clear.once(at, evidence.of_work, key)), "rests": support.told(hang),
-        "json_ld": json_ld.script(json_ld.of_work(labels.of_record(at, record, codes, chains), "/work/")),
+        "json_ld": json_ld.script(json_ld.of_work(labels.of_record(at, record, chains), "/work/")),
         "permissions": clear.once(at, permissions.of_work, key), "marks": clear.once(at, marks.of_work, key),
         "jobs": [jobs.get(catalogue, name) for name in clear.once(at, jobs.of_work, key)],
     }
