@@ -345,3 +345,4 @@ def test_a_decision_about_some_markets_leaves_the_others(site, catalogue, market
     assert found.says == (says if left else "")
     for path in ("/jobs", "/job/signs"):
         assert (says in site.get(path).page.text.replace("Not decided", "not decided")) is bool(left), path
+    assert ("Decided by the shop on" in card(catalogue)[1].text) is (not left)

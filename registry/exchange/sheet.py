@@ -112,7 +112,7 @@ def _permission(one, private):
 
 def _decision(one):
     """A decision as an object; `changed` names what of the job changed since, null when an older row does not tell; `says` is that for people."""
-    row, told = one.row, {"changed": None if one.changed is None else list(one.changed), "then": list(one.then), "says": one.says}
+    row, told = one.row, {"changed": None if one.changed is None else list(one.changed), "then": list(one.then), "covers": one.covers, "says": one.says}
     names = ("by", "note", "although", "as_of", "clear", "against", "unsettled", "markets", "look_again", "rules_sha256")
     return {"row": row.seq, "at": row.at, "digest": row.digest, **{name: row.body.get(name) for name in names}, **told}
 
@@ -132,7 +132,7 @@ def card(found, pictures):
 
 def for_buyer(found):
     """The part of a sheet that a buyer sees, as plain values."""
-    last = next((one for one in found["decisions"][-1:] if one["changed"] == []), None)  # one about another job is none about this
+    last = next((one for one in found["decisions"][-1:] if one["covers"]), None)  # one about another job, or about some markets alone, is none about this
     makers = {work["key"]: work for work in found["works"]}
     return {
         "shop": found["shop"], "as_of": found["as_of"],
