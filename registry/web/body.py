@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass, field
 from urllib.parse import parse_qsl
 
-from registry.catalogue.files import LARGEST
+from registry.catalogue.files import LARGEST, plain_name
 from registry.errors import RegistryError
 
 LIMIT = LARGEST + 2**20  # bytes: the largest file that is kept, and the fields around it
@@ -20,7 +20,7 @@ _BOUNDARY = re.compile(r'boundary="?([^";,]{1,200})"?', re.I)
 
 @dataclass(frozen=True, slots=True)
 class Upload:
-    """A file as it came: its name without folders, and its bytes."""
+    """A file as it came: its name as files.plain_name makes it, and its bytes."""
 
     name: str
     content: bytes
@@ -140,7 +140,7 @@ def _add(form, piece):
     if file is None:
         _put(form, name[1], _plain(value.decode("utf-8", "replace")))
     elif file[1] or value:
-        form.files[name[1]] = Upload(re.split(r"[/\\]", file[1])[-1] or "file", value)
+        form.files[name[1]] = Upload(plain_name(file[1]), value)
 
 
 def _plain(text):

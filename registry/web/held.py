@@ -2,10 +2,8 @@
 
 import secrets
 from collections import OrderedDict
-from dataclasses import replace
 from threading import Lock
 
-from registry.catalogue.files import plain_name
 from registry.web.body import Upload
 
 MOST = 12            # files
@@ -19,7 +17,7 @@ def hold(upload):
     """The token under which an upload can be had again, until others have pushed it out."""
     token = secrets.token_urlsafe(18)
     with _lock:
-        _held[token] = upload if upload.name == plain_name(upload.name) else replace(upload, name=plain_name(upload.name))
+        _held[token] = upload
         while len(_held) > MOST or (len(_held) > 1 and sum(len(one.content) for one in _held.values()) > ROOM):
             _held.popitem(last=False)
     return token
