@@ -13,12 +13,12 @@ A selector is CSS. `find` and everything built on it waits up to `patience` seco
 import base64
 from pathlib import Path
 
-from driver import BrowserError, Driver, missing, until
+from driver import STALE, BrowserError, Driver, missing, until
 
 __all__ = ["Browser", "BrowserError", "Element", "missing"]
 
 ELEMENT = "element-6066-11e4-a52e-4f735466cecf"  # the W3C name of a reference to an element
-LEAVING = ("stale element reference", "detached shadow root")  # the element was there, and its page is gone
+LEAVING = (STALE, "detached shadow root")  # the element was there, and its page is gone
 KEYS = {
     name: chr(code)
     for name, code in {

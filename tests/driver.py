@@ -27,6 +27,12 @@ FLAGS = [
     "--hide-scrollbars",
 ]
 NO_SCRIPTS = {"profile.default_content_setting_values.javascript": 2}
+STALE = "stale element reference"
+GONE = (  # what Chromium says of an element whose page is leaving, and chromedriver passes on as "unknown error"
+    "does not belong to the document",
+    "No node with given id found",
+    "Cannot find context with specified id",
+)
 DIRECT = urllib.request.build_opener(urllib.request.ProxyHandler({}))  # never through a proxy
 
 
@@ -52,6 +58,11 @@ def until(test, what, seconds):
         if time.monotonic() > end:
             raise BrowserError(f"Waited in vain until {what}.")
         time.sleep(0.05)
+
+
+def kind_of(value):
+    """WebDriver's short name for an error it answered, also where chromedriver did not find it."""
+    return STALE if any(said in value["message"] for said in GONE) else value["error"]
 
 
 class Driver:
@@ -108,7 +119,7 @@ class Driver:
         except urllib.error.HTTPError as error:
             value = json.load(error)["value"]
             says = value["message"].splitlines()[0]
-            raise BrowserError(f"The browser refused {method} {path or '/'}: {says}", value["error"]) from None
+            raise BrowserError(f"The browser refused {method} {path or '/'}: {says}", kind_of(value)) from None
         except (OSError, http.client.HTTPException) as error:
             raise BrowserError(f"The browser does not answer: {error}") from None
 

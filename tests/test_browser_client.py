@@ -97,6 +97,19 @@ def test_an_element_that_never_comes_is_one_sentence(browser, site):
         browser.patience = before
 
 
+@pytest.mark.parametrize(
+    ("error", "message", "kind"),
+    [
+        ("stale element reference", "stale element not found", "stale element reference"),
+        ("unknown error", 'inspector error: {"message":"Node with given id does not belong to the document"}',
+         "stale element reference"),
+        ("unknown error", "the browser crashed", "unknown error"),
+    ],
+)
+def test_an_element_whose_page_is_leaving_is_told_from_other_errors(error, message, kind):
+    assert driver.kind_of({"error": error, "message": message}) == kind
+
+
 def test_presses_keys(browser, site):
     browser.open(site)
     browser.press("Tab", "Control+a", "n", "e", "w", "Tab", "Tab", "Enter")
