@@ -57,15 +57,16 @@ def once(at, function, key):
     return at.read[name]
 
 
-def glance(at, key):
-    """Notes at a Desk what there is none of beside a work, in one query, so that `once` need not ask for each: most have nothing."""
-    number = at.records[key].id
-    found = at.catalogue.db.execute(_ANY, (number,)).fetchone()
-    at.read.update({(function, key): () for function, there in zip(_BESIDE.values(), found) if not there})
+def _glance(at, record):
+    """True when there are versions made from a work; notes at a Desk what there is none of beside it, in the same query, so
+    that `once` need not ask for each: most have nothing."""
+    *found, built_on = at.catalogue.db.execute(_ANY, (record.id,)).fetchone()
+    at.read.update({(function, record.key): () for function, there in zip(_BESIDE.values(), found) if not there})
+    return built_on
 
 
 _BESIDE = {"evidence": evidence.of_work, "permissions": permissions.of_work, "mark_works": marks.of_work, "uses": jobs.of_work}
-_ANY = f"SELECT {', '.join(f'EXISTS (SELECT 1 FROM {table} WHERE work = ?1)' for table in _BESIDE)}"
+_ANY = f"SELECT {', '.join(f'EXISTS (SELECT 1 FROM {table} WHERE work = ?1)' for table in _BESIDE)}, EXISTS (SELECT 1 FROM works WHERE based_on = ?1)"
 
 
 def answer(at, job, markets=None, supposed=(), want=3):
@@ -114,8 +115,9 @@ def _family(at, key):
     """Layers by key of a work and of all versions that share its original."""
     if key not in at.families:
         record = works.get(at.catalogue, key)
+        alone = not _glance(at, record) and record.based_on is None
         line = {one.id: one for one in (record, *works.beneath(at.catalogue, record))}
-        found = [row[0] for row in at.catalogue.db.execute(_TREE, (list(line)[-1],))]
+        found = list(line) if alone else [row[0] for row in at.catalogue.db.execute(_TREE, (list(line)[-1],))]
         line |= {one.id: one for one in works.some(at.catalogue, [number for number in found if number not in line])}
         family = {line[number].key: _layer(at, line[number]) for number in found}
         at.families.update(dict.fromkeys(family, family))

@@ -15,10 +15,6 @@ from registry.rulebook import rulebook
 
 ORIGINALITY = ("faithful_copy", "new_expression", "unknown")
 COLUMNS = {"based_on", "originality", "access_terms", "notes", "picture", "own"}  # those that a person sets
-_SELECT = """SELECT works.*, (SELECT key FROM works AS origin WHERE origin.id = works.based_on) AS based_on_key,
-    CASE WHEN EXISTS (SELECT 1 FROM traits WHERE work = works.id) THEN
-        (SELECT json_group_array(json_array(name, note)) FROM (SELECT name, note FROM traits WHERE work = works.id ORDER BY id)) END AS pairs
-FROM works """
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +40,15 @@ class WorkRecord:
     first_published: str | None
     own: bool = False
     traits: tuple = ()
+
+
+_FIELDS = tuple(WorkRecord.__dataclass_fields__)
+_READ = {  # how a field is read where it is not a column
+    "based_on": "(SELECT key FROM works AS origin WHERE origin.id = works.based_on)",
+    "traits": """CASE WHEN EXISTS (SELECT 1 FROM traits WHERE work = works.id) THEN
+        (SELECT json_group_array(json_array(name, note)) FROM (SELECT name, note FROM traits WHERE work = works.id ORDER BY id)) END""",
+}
+_SELECT = f"SELECT {', '.join(_READ.get(name, f'works.{name}') for name in _FIELDS)} FROM works "
 
 
 def add(catalogue, facts, *, key=None, traits=(), **columns):
@@ -132,12 +137,10 @@ def facts_of(record):
     return read_work(record.facts, rulebook().vocabulary)
 
 
-_PLAIN = WorkRecord.__dataclass_fields__.keys() - {"facts", "based_on", "traits", "own"}
-
-
 def _record(row):
-    traits = tuple(map(tuple, json.loads(row["pairs"]))) if row["pairs"] else ()
-    return WorkRecord(facts=json.loads(row["facts"]), based_on=row["based_on_key"], traits=traits, own=bool(row["own"]), **{name: row[name] for name in _PLAIN})
+    kept = dict(zip(_FIELDS, row))
+    traits = tuple(map(tuple, json.loads(kept["traits"]))) if kept["traits"] else ()
+    return WorkRecord(**{**kept, "facts": json.loads(kept["facts"]), "own": bool(kept["own"]), "traits": traits})
 
 
 def _columns(catalogue, old, given):

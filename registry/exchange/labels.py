@@ -53,7 +53,7 @@ def of_record(at, record, chains, proofs=None):
     terms = [one.access_terms for one in reversed(clear.versions(at, record.key)[0]) if one.access_terms]
     return {
         "work": record.key, "title": record.title, "as_of": edtf.iso(day), "own": record.own,
-        "places": [_place(one, record.own, bool(terms)) | ({} if proofs is None else {"premis": _premis(one, record.own, proofs, day)}) for one in found],
+        "places": [_place(one.place, one.status, _restricted(one), record.own, bool(terms)) | ({} if proofs is None else {"premis": _premis(one, record.own, proofs, day)}) for one in found],
         "whole": _whole(found, record.own, bool(terms)), "licences": _licences(at, record),
         "access_terms": terms, "shop": at.shop["name"], "record": _record(record), "not_legal_advice": words.ADVICE,
     }
@@ -80,11 +80,12 @@ def _open(at, code, layers):
 
 # --- which statement fits ----------------------------------------------------------------------------
 
-def _place(one, own, terms):
-    given = {"own": own, "status": one.status, "terms": terms, "restricted": _restricted(one), "place": one.place}
+@lru_cache(maxsize=4096)  # of few kinds; not to be changed by who gets it
+def _place(place, status, restricted, own, terms):
+    given = {"own": own, "status": status, "terms": terms, "restricted": restricted, "place": place}
     entry = next(entry for entry in mapping()["place"] if all(given[name] == value for name, value in entry["when"].items()))
-    return {"place": one.place, "name": _named(one.place), "status": PROTECTED if own else one.status, "statement": statement(entry["statement"]),
-            "says": entry["says"].format(place=_named(one.place))}
+    return {"place": place, "name": _named(place), "status": PROTECTED if own else status, "statement": statement(entry["statement"]),
+            "says": entry["says"].format(place=_named(place))}
 
 
 def _restricted(one):

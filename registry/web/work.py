@@ -33,7 +33,6 @@ async def show(request, datasette):
 def collected(at, key, codes):
     """All that the page shows of one work, read at a Desk."""
     catalogue, day, (line, above) = at.catalogue, at.ground.day, clear.versions(at, key)
-    clear.glance(at, key)
     record = line[-1]
     chains = clear.chains(at, record, codes)
     answers = [placed(code, found) for code, found in chains.items()]
