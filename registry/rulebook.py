@@ -81,6 +81,12 @@ def place_names():
     return _codes(data.read_text("places.csv"))
 
 
+@lru_cache(maxsize=1)
+def place_phrases():
+    """The same names as they stand within a sentence, by code: "the United States", "France"."""
+    return {row["code"]: f"{row['article']} {row['name']}".strip() for row in csv.DictReader(data.read_text("places.csv").splitlines())}
+
+
 def _codes(text):
     return {row[0]: row[1] for row in list(csv.reader(text.splitlines()))[1:] if row}
 

@@ -17,7 +17,7 @@ from registry.clearance.rules import read_rules
 from registry.clearance.scene import founds, setting, with_marks
 from registry.facts import edtf
 from registry.facts.work import read_work
-from registry.rulebook import place_names, rulebook
+from registry.rulebook import place_phrases, rulebook
 
 CASES = Path(__file__).parent / "cases"
 ORIGINALITY = {True: "new_expression", False: "faithful_copy", "unknown": "unknown"}
@@ -38,7 +38,7 @@ def rules():
 def ground(day, groups=None):
     """The Ground of a day, ISO text."""
     book = rulebook()
-    return Ground(book.laws, rules(), {**book.groups, **(groups or {})}, edtf.day(day), place_names())
+    return Ground(book.laws, rules(), {**book.groups, **(groups or {})}, edtf.day(day), place_phrases())
 
 
 def case(row, markets=None):

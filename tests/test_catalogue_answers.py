@@ -35,10 +35,10 @@ def test_the_law_answers(catalogue):
     "used, answer, reason",
     [
         ([], "not_settled", "No work and no wording is recorded for this job."),
-        (["gull"], "no_bar_found", "is likely public domain in United States since 1 January 2024"),
-        (["gull", "scrap"], "not_settled", "'Torn scrap' is undetermined in United States"),
-        (["gull", "scrap", "crab"], "hold", "is likely in copyright in United States until 1 January 2045"),
-        (["crab"], "hold", "is likely in copyright in United States until 1 January 2045"),
+        (["gull"], "no_bar_found", "is likely public domain in the United States, free since 1 January 2024"),
+        (["gull", "scrap"], "not_settled", "'Torn scrap' is undetermined in the United States"),
+        (["gull", "scrap", "crab"], "hold", "is likely in copyright in the United States until 1 January 2045"),
+        (["crab"], "hold", "is likely in copyright in the United States until 1 January 2045"),
     ],
 )
 def test_a_job_is_as_bad_as_its_worst_work(catalogue, used, answer, reason):

@@ -255,14 +255,14 @@ def test_the_card_says_that_a_decision_stands_against_a_hold(site, catalogue):
     row = decide(catalogue, although="the owner of the mark nodded")
     found, page = card(catalogue)
     note = page.one("p", role="note")
-    assert note.text.startswith("The shop decided on ") and note.text.endswith(" although there is a hold in United States.")
-    assert ", although on hold in United States (row " in page.one("footer").text and "nodded" not in page.text
+    assert note.text.startswith("The shop decided on ") and note.text.endswith(" although there is a hold in the United States.")
+    assert ", although on hold in the United States (row " in page.one("footer").text and "nodded" not in page.text
     assert sheet.for_buyer(found)["decided"] == {"at": row.at, "row": row.seq, "against": ["US"]}
     assert site.get("/job/signs/card").page.one("p", role="note").text == note.text
     with zipfile.ZipFile(io.BytesIO(site.get("/job/signs/package.zip").body)) as held:
         assert note.text in held.read("signs/data/card.html").decode()
     marks.change(catalogue, "m1", state="dead")
-    assert card(catalogue)[1].one("p", role="note").text.endswith(" although there was a hold in United States then.")
+    assert card(catalogue)[1].one("p", role="note").text.endswith(" although there was a hold in the United States then.")
 
 
 def test_the_card_says_that_a_hold_came_after_the_decision(catalogue):
@@ -271,7 +271,7 @@ def test_the_card_says_that_a_hold_came_after_the_decision(catalogue):
     assert card(catalogue)[1].all("p", role="note") == []
     mark(catalogue)
     text = card(catalogue)[1].one("p", role="note").text
-    assert text.startswith("There is a hold in United States, which the decision of the shop on ") and text.endswith(" did not weigh.")
+    assert text.startswith("There is a hold in the United States, which the decision of the shop on ") and text.endswith(" did not weigh.")
 
 
 def test_a_reason_without_a_hold_is_no_hold(site, catalogue):

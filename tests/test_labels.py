@@ -74,7 +74,7 @@ def test_which_label_fits(catalogue, key, codes, whole, places, premis):
 
 def test_the_mark_names_the_places_it_is_meant_for(catalogue):
     found = label(catalogue, "gull", "US", "GB", "CA")
-    assert found["whole"]["places"] == ["US", "GB", "CA"] and "United States, United Kingdom and Canada" in found["whole"]["says"]
+    assert found["whole"]["places"] == ["US", "GB", "CA"] and "the United States, the United Kingdom and Canada" in found["whole"]["says"]
     assert "elsewhere, and for marks, faces and other rights, nothing is said" in found["whole"]["says"] and labels.spdx(found) == "CC-PDM-1.0"
 
 
@@ -86,7 +86,7 @@ def test_terms_of_the_copy_are_told(catalogue):
 
 def test_the_shop_s_own_version_is_in_copyright_and_its_source_is_not_hidden(catalogue):
     assert "holds the rights in what it added" in label(catalogue, "ours", "US")["whole"]["says"]
-    assert label(catalogue, "ourcrab", "US")["whole"]["says"] == "Likely in copyright in United States."
+    assert label(catalogue, "ourcrab", "US")["whole"]["says"] == "Likely in copyright in the United States."
     node = json_ld.of_work(label(catalogue, "ours", "US"), "/work/")
     assert node["schema:copyrightHolder"]["schema:name"] == "Ninepin Slip Workshop" and node["schema:isBasedOn"] == {"@id": "/work/gull"}
 

@@ -9,7 +9,7 @@ from rows import answer
 
 from registry import data
 from registry.law.load import read_law
-from registry.rulebook import covered, rulebook
+from registry.rulebook import covered, place_names, place_phrases, rulebook
 
 PLACES = {row["code"]: row["name"] for row in csv.DictReader(data.read_text("places.csv").splitlines())}
 FILES = [name for name in data.names("terms") if not name.startswith("_") and name.endswith(".toml")]
@@ -152,3 +152,12 @@ def test_a_foreign_work_in_iran_may_never_have_been_protected():
 def test_the_end_of_the_afghan_year_is_waited_for():
     assert answer(drawing(1975), "AF", "2026-01-01")["status"] == "in_copyright"
     assert answer(drawing(1975), "AF", "2026-03-22")["status"] == "public_domain"
+
+
+def test_names_have_an_article_within_a_sentence_where_english_asks_for_one():
+    phrases, names = place_phrases(), place_names()
+    assert phrases.keys() == names.keys()
+    assert [phrases[code] for code in ("US", "GB", "NL", "FR", "AE", "BS", "DE")] == \
+        ["the United States", "the United Kingdom", "the Netherlands", "France", "the United Arab Emirates", "the Bahamas", "Germany"]
+    assert all(phrase in (names[code], f"the {names[code]}") for code, phrase in phrases.items())
+    assert {code for code in names if names[code].endswith((" Islands", " Territory", " Territories")) and phrases[code] == names[code]} == {"GS", "HM"}

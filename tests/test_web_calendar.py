@@ -67,7 +67,7 @@ def test_the_file_holds_the_same_days(site, catalogue):
     assert answer.status == 200 and answer.headers["content-type"] == "text/calendar; charset=utf-8"
     lines = answer.text.replace("\r\n ", "").split("\r\n")
     assert [one for one in lines if one.startswith("DTSTART")] == ["DTSTART;VALUE=DATE:20270101", "DTSTART;VALUE=DATE:20280101"]
-    assert "SUMMARY:Gull of 1931: likely free from today in United States" in lines
+    assert "SUMMARY:Gull of 1931: likely free from today in the United States" in lines
     assert all("Not legal advice" in one for one in lines if one.startswith("DESCRIPTION")) and lines[-2:] == ["END:VCALENDAR", ""]
     assert site.get("/calendar.ics?until=1999").status == 400
 
@@ -79,8 +79,8 @@ def test_with_very_many_works_days_are_counted_from_the_stored_answers(site, cat
         pass
     page = site.get("/calendar").page
     links = [(one.text, one["href"]) for one in page.one("main").all("a") if "show=free" in (one["href"] or "")]
-    assert links[0] == ("1 work in United States", "/?show=free&in=US&by=2027-01-01&order=new") and "being reckoned" not in page.text
-    assert "SUMMARY:1 work likely free from today at the latest in United States" in site.get("/calendar.ics").text.replace("\r\n ", "")
+    assert links[0] == ("1 work in the United States", "/?show=free&in=US&by=2027-01-01&order=new") and "being reckoned" not in page.text
+    assert "SUMMARY:1 work likely free from today at the latest in the United States" in site.get("/calendar.ics").text.replace("\r\n ", "")
 
 
 def test_an_empty_catalogue(site):

@@ -117,7 +117,7 @@ def test_what_needs_somebody(site, catalogue):
     assert any(link["href"].startswith("/?missing=") for link in needs.all("a"))
     year = int(store.now()[:4])
     if year == 2026:
-        assert "1 January 2027: 1 work in United States" in needs.text
+        assert "1 January 2027: 1 work in the United States" in needs.text
 
 
 def test_what_is_remembered_is_forgotten_after_any_change(catalogue):

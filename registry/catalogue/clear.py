@@ -18,7 +18,7 @@ from registry.clearance.questions import ranked
 from registry.clearance.rules import read_rules
 from registry.errors import RegistryError
 from registry.facts import edtf
-from registry.rulebook import covered, place_names, rulebook
+from registry.rulebook import covered, place_phrases, rulebook
 
 SHARING = 8  # other waiting jobs that are looked at to see how much a question would settle
 
@@ -46,7 +46,7 @@ class Desk:
 def desk(catalogue, day, shop=None):
     """The Desk of a day number; `shop` are all settings where they were read already."""
     book, shop = rulebook(), shop or settings.everything(catalogue)
-    return Desk(catalogue, Ground(book.laws, rules(), {**book.groups, **shop["groups"]}, day, place_names()), shop)
+    return Desk(catalogue, Ground(book.laws, rules(), {**book.groups, **shop["groups"]}, day, place_phrases()), shop)
 
 
 def once(at, function, key):

@@ -45,9 +45,8 @@ class Ground:
         return self._supposed[key][1]
 
     def name(self, code):
-        """The name of a place as shown to people."""
-        law = self.laws.law(code)
-        return law.name if law and law.code == code else self.names.get(code, code)
+        """The name of a place as it stands within a sentence; its code when it has none."""
+        return self.names.get(code, code)
 
 
 def day_words(day):

@@ -141,8 +141,8 @@ def _telling(rules, code, ground):
 
 def _since(verdict):
     if verdict.free_from is not None:
-        return f"since {day_words(verdict.free_from)}"
-    return f"since {day_words(verdict.latest)} at the latest" if verdict.latest is not None else "on these facts"
+        return f"free since {day_words(verdict.free_from)}"
+    return f"free since {day_words(verdict.latest)} at the latest" if verdict.latest is not None else "on these facts"
 
 
 def _until(verdict):

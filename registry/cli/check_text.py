@@ -5,7 +5,7 @@ from registry.clearance.layers import DECISION
 from registry.clearance.model import OPEN as NOT_SETTLED
 from registry.cli import check_support, shown
 from registry.law.verdict import OPEN
-from registry.rulebook import place_names
+from registry.rulebook import place_names, place_phrases
 
 SUPPOSED = "A SUPPOSITION, NOT THE RECORD: {}. Nothing of this is kept."
 
@@ -83,7 +83,7 @@ def _close(found, brief):
 def _reasons(answer, several, cited):
     """Prints the rules of one answer; the source of a rule in `cited` was printed before."""
     verdict = answer.verdict
-    whose = f"{answer.work.key} in {name(answer.place)}" if several else name(answer.place)
+    whose = f"{answer.work.key} in {place_phrases().get(answer.place, answer.place)}" if several else name(answer.place)
     since = words.when(verdict)
     because = f", {words.BECAUSE[verdict.because]}" if verdict.because else ""
     print("\n" + shown.paragraph(f"{whose}: {words.STATUS[verdict.status]}{because}{f'; {since}' if since else ''}", 2, ""))

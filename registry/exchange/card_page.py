@@ -1,7 +1,7 @@
 """The buyer's card as HTML: where the picture comes from, what was found for each market, whom to credit."""
 
 from registry.catalogue import words
-from registry.exchange.markup import day, esc, field, items, page as whole, picture, section, stamp, table, where
+from registry.exchange.markup import day, esc, field, items, page as whole, picture, section, stamp, table, where, within
 
 
 def page(found, pictures, data=""):
@@ -52,7 +52,7 @@ def _holds(found):
 
 
 def _named(markets):
-    return ", ".join(map(where, markets))
+    return ", ".join(map(within, markets))
 
 
 def _credits(found):

@@ -2,7 +2,7 @@
 
 from registry.catalogue import words
 from registry.exchange.calendar import Event
-from registry.rulebook import place_names
+from registry.rulebook import place_phrases
 
 TITLE = "What becomes free"
 
@@ -20,4 +20,4 @@ def events(found):
 
 
 def _summary(one):
-    return f"{one.title}: likely {one.how.replace('that day', 'today')} in {place_names().get(one.place, one.place)}"
+    return f"{one.title}: likely {one.how.replace('that day', 'today')} in {place_phrases().get(one.place, one.place)}"

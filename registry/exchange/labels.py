@@ -13,7 +13,7 @@ from registry.clearance.decision import clear_day
 from registry.clearance.ground import listed
 from registry.clearance.model import HOLD, NEVER, NO_BAR, SOON, WORST
 from registry.facts import edtf
-from registry.rulebook import place_names
+from registry.rulebook import place_names, place_phrases
 
 FREE, PROTECTED, OPEN, BLANK = "public_domain", "in_copyright", "undetermined", "not_covered"
 
@@ -84,8 +84,8 @@ def _open(at, code, layers):
 def _place(place, status, restricted, own, terms):
     given = {"own": own, "status": status, "terms": terms, "restricted": restricted, "place": place}
     entry = next(entry for entry in mapping()["place"] if all(given[name] == value for name, value in entry["when"].items()))
-    return {"place": place, "name": _named(place), "status": PROTECTED if own else status, "statement": statement(entry["statement"]),
-            "says": entry["says"].format(place=_named(place))}
+    return {"place": place, "name": place_names().get(place, place), "status": PROTECTED if own else status, "statement": statement(entry["statement"]),
+            "says": entry["says"].format(place=_phrase(place))}
 
 
 def _restricted(one):
@@ -104,7 +104,7 @@ def _whole(found, own, terms):
     if entry is None:
         return {"statement": None, "places": [], "says": "No place was asked about."}
     meant = [one.place for one in found if one.status in (entry["when"].get("some"), entry["when"].get("all"), FREE if "only" in entry["when"] else None)]
-    said = entry["says"].format(places=listed(map(_named, meant)), all=listed(_named(one.place) for one in found))
+    said = entry["says"].format(places=listed(map(_phrase, meant)), all=listed(_phrase(one.place) for one in found))
     return {"statement": statement(entry["statement"]), "places": meant or [one.place for one in found], "says": said}
 
 
@@ -133,8 +133,8 @@ def _statements():
     return {one["id"]: {"id": one["id"], "uri": one["uri"], "label": one["label"], "spdx": one.get("spdx")} for one in mapping()["statement"]}
 
 
-def _named(code):
-    return place_names().get(code, code)
+def _phrase(code):
+    return place_phrases().get(code, code)
 
 
 # --- PREMIS, SPDX -----------------------------------------------------------------------------------

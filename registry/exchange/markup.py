@@ -6,7 +6,7 @@ from functools import lru_cache
 from importlib.resources import files
 
 from registry.catalogue import words
-from registry.rulebook import place_names
+from registry.rulebook import place_names, place_phrases
 
 POLICY = "default-src 'none'; img-src 'self' data:; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
 
@@ -68,6 +68,11 @@ def day(text):
 def where(code):
     """The name of a place by its code; a group keeps its own name."""
     return place_names().get(code, code)
+
+
+def within(code):
+    """The same as it stands within a sentence: "the United States"."""
+    return place_phrases().get(code, code)
 
 
 def value(fact):

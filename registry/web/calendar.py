@@ -10,7 +10,7 @@ from registry.errors import BadDate, RegistryError
 from registry.exchange.calendar import Event, calendar_text
 from registry.exchange.coming_events import TITLE, events
 from registry.facts import edtf
-from registry.rulebook import place_names
+from registry.rulebook import place_phrases
 from registry.web import remembered
 from registry.web.page import HEADERS, compose, market_names, page, read
 
@@ -90,4 +90,4 @@ async def file(request, datasette):
 
 
 def _counted(day, place, number, _one):
-    return Event(f"{day} {place}", edtf.day(day), f"{number} work{'' if number == 1 else 's'} likely free from today at the latest in {place_names().get(place, place)}")
+    return Event(f"{day} {place}", edtf.day(day), f"{number} work{'' if number == 1 else 's'} likely free from today at the latest in {place_phrases().get(place, place)}")

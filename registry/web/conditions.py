@@ -3,7 +3,7 @@
 from datetime import date
 
 from registry.catalogue import words
-from registry.rulebook import place_names, rulebook
+from registry.rulebook import place_phrases, rulebook
 from registry.web import said
 
 EVENTS = {"creation": "the making", "publication": "first publication", "disclosure": "the first making available", "death": "the death of the last maker",
@@ -64,7 +64,7 @@ def _chosen(key, value):
 def _value(one):
     if one.startswith("@"):
         return f"a country of the {'table' if one[1:].islower() else 'group'} {one[1:]}"
-    return place_names().get(one, one) if one.isupper() else word(one)
+    return place_phrases().get(one, one) if one.isupper() else word(one)
 
 
 def _fact(name, value):
@@ -126,7 +126,7 @@ def _between(table, _own):
 
 
 def _published_in(table, _own):
-    place = place_names().get(table["country"], table["country"])
+    place = place_phrases().get(table["country"], table["country"])
     return f"it was first published in {place}, or there within {table['days']} days"
 
 

@@ -7,7 +7,7 @@ from registry.clearance.model import NO_BAR, OPEN, WORST
 from registry.errors import BadDate
 from registry.exchange import json_ld, labels
 from registry.facts import edtf
-from registry.rulebook import place_names, rulebook
+from registry.rulebook import place_names, place_phrases, rulebook
 from registry.web import remembered, said, timeline
 from registry.web.page import compose, market_names, page, read
 
@@ -52,7 +52,7 @@ def placed(code, found):
     decision = max((one.decision for one in found), key=WORST.get)
     status = said.OWN if decision == NO_BAR and found[-1].status == "own_work" else STATUS[decision]
     return {
-        "place": code, "name": place_names().get(code, code), "decision": decision, "status": status, "layers": found, "reasoned": any(one.rules for one in found),
+        "place": code, "name": place_names().get(code, code), "within": place_phrases().get(code, code), "decision": decision, "status": status, "layers": found, "reasoned": any(one.rules for one in found),
         "earliest": max(one.earliest for one in found), "latest": max(one.latest for one in found),
         "waits": list(dict.fromkeys(said.label(ask.fact) for one in found if one.decision != NO_BAR for ask in one.asks if ask.kind == "settle")),
     }
