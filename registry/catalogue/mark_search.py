@@ -30,7 +30,10 @@ def near(catalogue, texts, works=()):
 
     A text that is one of several words of more than COMMON marks is not compared with parts of marks any more.
     """
-    parts = frozenset().union(*(text.prepared.parts for text in texts)) if texts else frozenset()
+    kept = marks.count(catalogue, COMMON + 1)
+    if not kept:
+        return texts, []
+    parts = frozenset().union(*(text.prepared.parts for text in texts)) if texts and kept > COMMON else frozenset()
     common = frozenset(key for key in parts if mark_index.counted(catalogue, key, COMMON + 1) > COMMON)
     if common:
         texts = tuple(replace(text, prepared=without(text.prepared, common)) for text in texts)

@@ -132,9 +132,9 @@ def some(catalogue, numbers):
     return _records(catalogue.db, found)
 
 
-def count(catalogue):
-    """How many marks are on record."""
-    return catalogue.db.execute("SELECT count(*) FROM marks").fetchone()[0]
+def count(catalogue, most=-1):
+    """How many marks are on record; counting stops at `most` (-1: never)."""
+    return catalogue.db.execute("SELECT count(*) FROM (SELECT 1 FROM marks LIMIT ?)", (most,)).fetchone()[0]
 
 
 def of_work(catalogue, work):

@@ -74,8 +74,9 @@ def _caution(rule, works, place):
 
 def _holds(when, scene):
     """Keys of the layers for which a When holds (() when it looks at none); None when it does not hold."""
-    if not all(_JOB[key](value, scene) for key, value in when.job.items()):
-        return None
+    for key, value in when.job.items():
+        if not _JOB[key](value, scene):
+            return None
     if not when.layer:
         return ()
     works = tuple(seen.layer.key for seen in scene.seen if all(_LAYER[key](value, seen, scene) for key, value in when.layer.items()))

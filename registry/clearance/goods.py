@@ -30,11 +30,14 @@ class Product:
 
 @dataclass(frozen=True, slots=True)
 class Products:
-    """The table of products and the words that tell a material; `headings` by class."""
+    """The table of products, its rows by their words of which the longest name has `longest`, the words that tell a
+    material; `headings` by class."""
 
     rows: tuple
     materials: dict
     headings: dict
+    named: dict
+    longest: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +63,10 @@ def read_products(products, materials, nice):
         for word in row["words"].split():
             words[stem(folded(word)[0])] = row["material"]
     rows = tuple(_row(row, number, headings, set(words.values())) for number, row in enumerate(csv.DictReader(products.splitlines()), 2))
-    return Products(rows, words, headings)
+    named = {}
+    for row in rows:
+        named.setdefault(row.words, []).append(row)
+    return Products(rows, words, headings, named, max(map(len, named), default=0))
 
 
 def _row(row, number, headings, materials):
@@ -109,18 +115,11 @@ def _named(text, products):
 
 
 def _fitting(part, text, products):
-    words = _words(part)
-    spans = {}
-    for row in products.rows:
-        size = len(row.words)
-        for start in range(len(words) - size + 1):
-            if words[start:start + size] == row.words:
-                spans.setdefault((start, start + size), []).append(row)
-    if not spans:
+    words, named = _words(part), products.named
+    spans = ((start, end) for end in range(len(words), 0, -1) for start in range(max(0, end - products.longest), end))
+    rows = next((named[words[start:end]] for start, end in spans if words[start:end] in named), None)  # in English the thing itself stands last
+    if rows is None:
         return []
-    end = max(span[1] for span in spans)  # in English the thing itself stands last
-    start = min(span[0] for span in spans if span[1] == end)
-    rows = spans[start, end]
     told = _materials(part, products) or _materials(text, products)
     return [row for row in rows if row.material in told] or [row for row in rows if not row.material] or rows
 
