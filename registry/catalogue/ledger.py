@@ -70,6 +70,14 @@ def newest(catalogue, kind, subject, **body):
     return _row(found) if found else None
 
 
+def latest(catalogue, kind):
+    """The newest Row of that kind of each subject, in the order of the ledger."""
+    found = catalogue.db.execute(
+        "SELECT ledger.* FROM ledger JOIN (SELECT max(seq) AS seq FROM ledger WHERE kind = ? GROUP BY subject) AS last ON last.seq = ledger.seq"
+        " ORDER BY ledger.seq", (kind,))
+    return [_row(one) for one in found.fetchall()]
+
+
 def _row(found):
     seq, at, kind, subject, body, previous, digest_ = found
     return Row(seq, at, kind, subject, json.loads(body), previous, digest_)

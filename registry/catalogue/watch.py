@@ -1,9 +1,8 @@
 """What is due: answers and jobs that changed since a decision, permissions and marks running out, sales without a decision."""
 
-import json
 from dataclasses import dataclass
 
-from registry.catalogue import answers, clear, complaints, decisions, jobs, settings, words
+from registry.catalogue import answers, clear, complaints, decisions, jobs, ledger, settings, words
 from registry.catalogue.beside import marks_sha256
 from registry.catalogue.mark_rules import mark_rules
 from registry.errors import UnknownRecord
@@ -51,36 +50,37 @@ class Due:
 
 def due(catalogue, day, within=WITHIN):
     """The Due of a day number; `within` days ahead count as running out."""
-    until = edtf.iso(day + within)
-    ending = sorted([*_permissions(catalogue, edtf.iso(day), until), *_marks(catalogue, until), *_complaints(catalogue, until), *_look_again(catalogue, until), *altered(catalogue)], key=lambda one: (one.day, one.what, one.key))
-    return Due(day, tuple(changed(catalogue, day)), tuple(ending), tuple(undecided(catalogue)))
+    until, decided = edtf.iso(day + within), ledger.latest(catalogue, "decision")
+    ending = [*_permissions(catalogue, edtf.iso(day), until), *_marks(catalogue, until), *_complaints(catalogue, until),
+              *_look_again(decided, until), *_altered_jobs(catalogue, decided)]
+    ending.sort(key=lambda one: (one.day, one.what, one.key))
+    return Due(day, tuple(_changed(catalogue, day, decided)), tuple(ending), tuple(undecided(catalogue)))
 
 
 # --- answers that changed ---------------------------------------------------------------------------
-
-_LAST = """SELECT ledger.subject, ledger.at, ledger.body FROM ledger JOIN (
-    SELECT max(seq) AS seq FROM ledger WHERE kind = 'decision' GROUP BY subject) AS last ON last.seq = ledger.seq ORDER BY ledger.seq"""
-
 
 def changed(catalogue, day):
     """Changed, one for each market of a decided job that has another answer now than when it was decided.
 
     A job is judged anew only when something moved that can matter: facts, law, permissions, marks, the job, the calendar.
     """
-    decided = [(subject, moment, json.loads(text)) for subject, moment, text in catalogue.db.execute(_LAST).fetchall()]
+    return _changed(catalogue, day, ledger.latest(catalogue, "decision"))
+
+
+def _changed(catalogue, day, decided):
     if not decided:
         return
-    facts = _facts(catalogue, {work for _subject, _moment, body in decided for work in body["facts"]})
+    facts = _facts(catalogue, {work for row in decided for work in row.body["facts"]})
     versions = dict(catalogue.db.execute("SELECT key, version FROM jobs"))
     given = {}
     for number, work in catalogue.db.execute("SELECT permissions.id, works.key FROM permissions JOIN works ON works.id = permissions.work"):
         given.setdefault(work, set()).add(f"p{number}")
     families = _families(catalogue)
     rules, known, today, at = answers.rules_sha256(), marks_sha256(catalogue), edtf.iso(day), clear.desk(catalogue, day)
-    for subject, moment, body in decided:
-        because = _moved(body, facts, families, versions.get(subject), given, rules, known, today)
+    for row in decided:
+        because = _moved(row.body, facts, families, versions.get(row.subject), given, rules, known, today)
         if because:
-            yield from _compared(at, subject, moment, body, because)
+            yield from _compared(at, row, because)
 
 
 def _facts(catalogue, keys):
@@ -122,16 +122,17 @@ def _moved(body, facts, families, version, given, rules, known, today):
     return ", ".join(words for words, is_so in moved if is_so)
 
 
-def _compared(at, subject, moment, body, because):
+def _compared(at, row, because):
+    subject, body, decided = row.subject, row.body, row.at[:10]
     job = jobs.get(at.catalogue, subject)
     try:
         found = clear.answer(at, job, [one["market"] for one in body["markets"]], want=0)
     except UnknownRecord as error:
-        yield Changed(subject, job.title, "", "", "", moment[:10], body["by"], because, str(error))
+        yield Changed(subject, job.title, "", "", "", decided, body["by"], because, str(error))
         return
     for then, now in zip(body["markets"], found.markets):
         if then["decision"] != now.decision:
-            yield Changed(subject, job.title, now.market, then["decision"], now.decision, moment[:10], body["by"], because, now.sentence)
+            yield Changed(subject, job.title, now.market, then["decision"], now.decision, decided, body["by"], because, now.sentence)
 
 
 # --- what runs out, what was forgotten ---------------------------------------------------------------
@@ -168,22 +169,24 @@ def _complaints(catalogue, until):
         yield Ending("complaint", one.key, one.deadline, f"The complaint {one.key} of {one.sender} waits for an answer.", one.jobs)
 
 
-def _look_again(catalogue, until):
-    for row in catalogue.db.execute(_LAST).fetchall():
-        day = json.loads(row["body"])["look_again"]
+def _look_again(decided, until):
+    for row in decided:
+        day = row.body["look_again"]
         if day and day <= until:
-            yield Ending("decision", row["subject"], day, f"Look again at the job {row['subject']}, as was noted when it was decided.", (row["subject"],))
+            yield Ending("decision", row.subject, day, f"Look again at the job {row.subject}, as was noted when it was decided.", (row.subject,))
 
 
-def altered(catalogue):
+def _altered_jobs(catalogue, decided):
     """Endings, one for each decided job that is not, or not known to be, the one that was decided; the day is that of the last change."""
-    shop = settings.everything(catalogue)
-    for key in [row[0] for row in catalogue.db.execute("SELECT DISTINCT subject FROM ledger WHERE kind = 'decision' AND subject IN (SELECT key FROM jobs)").fetchall()]:
-        job = jobs.get(catalogue, key)
-        found = decisions.last(catalogue, job, shop)
+    shop, kept = settings.everything(catalogue), {row[0] for row in catalogue.db.execute("SELECT key FROM jobs")}
+    for row in decided:
+        if row.subject not in kept:
+            continue
+        job = jobs.get(catalogue, row.subject)
+        found = decisions.standing(catalogue, job, row, shop)
         if not found.covers:
-            says = f"{job.title}: {found.says}. {found.row.body['by']} decided on {words.day(edtf.day(found.row.at[:10]))}; decide anew about the job as it is now."
-            yield Ending(ALTERED, key, max(job.changed_at, found.row.at)[:10], says, (key,))
+            says = f"{job.title}: {found.says}. {row.body['by']} decided on {words.day(edtf.day(row.at[:10]))}; decide anew about the job as it is now."
+            yield Ending(ALTERED, job.key, max(job.changed_at, row.at)[:10], says, (job.key,))
 
 
 def undecided(catalogue):
