@@ -50,8 +50,8 @@ def find(catalogue, wanted):
     sets, set_values = _sets(wanted)
     tests, values = _tests(wanted)
     both = [*tests, *([f"work_answers.answer_set IN ({sets})"] if sets else [])], [*values, *set_values]
-    if search.match(wanted.words):
-        return _found(catalogue, wanted, *both)
+    if wanted.words.strip():  # a search without a letter in it finds nothing
+        return _found(catalogue, wanted, *both) if search.match(wanted.words) else Shelf((), 0, False)
     count = _count(catalogue.db, sets, set_values, tests, values)
     return _shelf(_page(catalogue.db, wanted, *both), count, wanted)
 
