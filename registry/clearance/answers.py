@@ -99,8 +99,10 @@ def _of_publications(fact, work, case, ground):
 
 def _print(one, name, value):
     known = getattr(one, name)
-    if name == "date" and known is not None and not (known.uncertain or known.approximate) and (known.latest or 0) - (known.earliest or 0) < 367:
-        return one
+    if name == "date" and known is not None:
+        sure = not (known.uncertain or known.approximate)
+        if sure and (known.latest or 0) - (known.earliest or 0) < 367:
+            return one
     return one if name == "country" and known is not None else replace(one, **{name: value})
 
 

@@ -14,7 +14,8 @@ ENTRY = {"id", "title", "looks", "says", "source", "how", "action", "places", "w
 NEEDED = ("id", "title", "looks", "says", "source", "how", "action", "when")
 JOB = {"purposes", "product", "classes", "words", "wording_at_least", "wording_at_most", "listing", "places_here",
        "marks", "marks_goods", "marks_years"}
-LAYER = {"parts", "kinds", "status", "originality", "based_on", "beneath", "adds", "own", "terms", "permission", "has", "shown_within", "facts"}
+LAYER = {"parts", "kinds", "status", "originality", "based_on", "beneath", "adds", "own", "terms", "permission", "has",
+         "shown_within", "facts"}
 CHOICES = {
     "purposes": ("sale", "commission", "gift", "display"),
     "marks": ("live", "pending", "dead", "unknown", "none", "elsewhere"),

@@ -98,8 +98,10 @@ def decide_place(case, code, ground):
     free = clear_day(decision, earliest, latest)
     reasons = tuple(dict.fromkeys(part.says for part in parts if part.decision == decision))
     off = " ".join(one.leave_off for one in uses if one.leave_off)
-    return PlaceAnswer(code, decision, _sentence(decision, code, reasons, off, parts, free, earliest, case.job, ground) + _near(decision, matches, ground), reasons, layers,
-                       tuple(t for one in uses for t in one.traits), tuple(dict.fromkeys(t.trait for one in uses for t in one.barred)),
+    sentence = _sentence(decision, code, reasons, off, parts, free, earliest, case.job, ground)
+    return PlaceAnswer(code, decision, sentence + _near(decision, matches, ground), reasons, layers,
+                       tuple(t for one in uses for t in one.traits),
+                       tuple(dict.fromkeys(t.trait for one in uses for t in one.barred)),
                        _told(cautions), _unique(asks), free, earliest, latest, matches, off)
 
 
@@ -185,7 +187,8 @@ def _sentence(decision, code, reasons, off, parts, free, earliest, job, ground):
 def _market(where, places, case, ground):
     if not where.group:
         one = places[0]
-        return MarketAnswer(where.name, one.decision, one.sentence, (one,), (), _gaps(places, ground), one.leave_off, one.cautions, one.asks, one.free_from)
+        return MarketAnswer(where.name, one.decision, one.sentence, (one,), (), _gaps(places, ground), one.leave_off,
+                            one.cautions, one.asks, one.free_from)
     decision = max((one.decision for one in places), key=WORST.get)
     held = tuple(one.place for one in places if one.decision == decision) if decision != NO_BAR else ()
     earliest, latest = max(one.earliest for one in places), max(one.latest for one in places)
@@ -206,7 +209,8 @@ def _group_sentence(where, places, decision, held, gaps, ground):
     if decision == NO_BAR:
         words = says("group_free", group=where.name, count=count)
     elif len(held) == count:
-        words = f"{says('group_all', group=where.name, count=count, decision='hold' if decision == HOLD else 'not settled')} {places[0].sentence}"
+        word = "hold" if decision == HOLD else "not settled"
+        words = f"{says('group_all', group=where.name, count=count, decision=word)} {places[0].sentence}"
     else:
         rest = [one for one in places if one.place not in held]
         unclear = [one.place for one in rest if one.decision == OPEN]

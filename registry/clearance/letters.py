@@ -3,14 +3,20 @@
 Facts about scripts as they are printed, from memory; not a rule of any office.
 """
 
-DROPPED = dict.fromkeys(map(ord, "™®©℠℗\u00ad\u200b\u200c\u200d\u2060\ufeff\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"))
+DROPPED = dict.fromkeys(map(ord, (
+    "™®©℠℗\u00ad\u200b\u200c\u200d\u2060\ufeff\u200e\u200f"
+    "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+)))
 APOSTROPHES = "'’‘ʼ`´′＇"
 CONJUNCTIONS = frozenset("& + and und et og och en y e i и és ve kai και ja n".split())
 ARTICLES = frozenset("the a an le la les un une der die das ein eine el los las il lo gli l de het een o os as den det".split())
 
 # Combining marks above and below Latin, Greek and Cyrillic letters; Hebrew points; Arabic vowel signs and the stretch.
 # Marks of other scripts are letters in their own right (the vowels of Devanagari, the two strokes of kana) and stay.
-POINTS = dict.fromkeys([*range(0x300, 0x370), *range(0x591, 0x5C8), *range(0x610, 0x61B), *range(0x64B, 0x660), 0x670, 0x640, *range(0x6D6, 0x6EE)])
+POINTS = dict.fromkeys([
+    *range(0x300, 0x370), *range(0x591, 0x5C8), *range(0x610, 0x61B), *range(0x64B, 0x660), 0x670, 0x640,
+    *range(0x6D6, 0x6EE),
+])
 
 SPELT = str.maketrans({
     "ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "ı": "i", "ħ": "h", "ŧ": "t", "æ": "ae", "œ": "oe", "ŋ": "n", "ĸ": "k",
@@ -32,7 +38,10 @@ ALIKE = str.maketrans({
 })
 
 # Figures and signs that stand in for a letter, and letters easily taken for one another; only inside a word with letters.
-STAND_INS = str.maketrans({"0": "o", "1": "l", "3": "e", "4": "a", "5": "s", "7": "t", "8": "b", "$": "s", "€": "e", "¢": "c", "£": "l", "|": "l", "!": "l", "@": "a", "i": "l"})
+STAND_INS = str.maketrans({
+    "0": "o", "1": "l", "3": "e", "4": "a", "5": "s", "7": "t", "8": "b", "$": "s", "€": "e", "¢": "c", "£": "l",
+    "|": "l", "!": "l", "@": "a", "i": "l",
+})
 PAIRS = (("rn", "m"), ("vv", "w"), ("cl", "d"))
 
 SOUNDS = str.maketrans({
@@ -49,9 +58,11 @@ KANA = {code: code + 0x60 for code in range(0x3041, 0x3097)}  # hiragana to kata
 
 # Spellings heard alike, tried in this order (English first; common practice, no source).
 HEARD = (
-    ("ight", "it"), ("tsch", "ch"), ("sch", "sh"), ("ph", "f"), ("ck", "k"), ("qu", "kv"), ("x", "ks"), ("ce", "se"), ("ci", "si"), ("cy", "si"),
-    ("ch", "#"), ("c", "k"), ("q", "k"), ("#", "ch"), ("tz", "s"), ("z", "s"), ("wh", "v"), ("w", "v"), ("th", "t"), ("dt", "t"), ("gh", "g"),
-    ("ee", "i"), ("ea", "i"), ("ie", "i"), ("y", "i"), ("oo", "u"), ("ou", "u"), ("ai", "e"), ("ei", "e"), ("oa", "o"), ("ae", "e"), ("oe", "o"), ("ue", "u"), ("j", "i"),
+    ("ight", "it"), ("tsch", "ch"), ("sch", "sh"), ("ph", "f"), ("ck", "k"), ("qu", "kv"), ("x", "ks"),
+    ("ce", "se"), ("ci", "si"), ("cy", "si"), ("ch", "#"), ("c", "k"), ("q", "k"), ("#", "ch"),
+    ("tz", "s"), ("z", "s"), ("wh", "v"), ("w", "v"), ("th", "t"), ("dt", "t"), ("gh", "g"),
+    ("ee", "i"), ("ea", "i"), ("ie", "i"), ("y", "i"), ("oo", "u"), ("ou", "u"), ("ai", "e"), ("ei", "e"),
+    ("oa", "o"), ("ae", "e"), ("oe", "o"), ("ue", "u"), ("j", "i"),
 )
 
 UNEVEN = {
@@ -64,6 +75,9 @@ NUMBERS = dict(zip("0 1 2 3 4 5 6 7 8 9 10 11 12".split(), "zero one two three f
 # Endings of plural and case that may be taken off a word of six letters or more, longest first, without accents (from memory; rough).
 ENDINGS = {
     "latin": "owie ami lein chen ern ler lar ar or er en es ie iu e n s i a o y u".split(),
-    "cyrillic": "ого его ому ему ыми ими ами ями ыи ии ои ая яя ое ее ые ие ым им ых их ую юю ов ев еи ам ям ах ях ом ем а я о е ы и у ю ь и".split(),
+    "cyrillic": (
+        "ого его ому ему ыми ими ами ями ыи ии ои ая яя ое ее ые ие ым им ых их ую юю ов ев еи ам ям ах ях ом ем"
+        " а я о е ы и у ю ь и"
+    ).split(),
     "greek": "ους ατα ια ος ας ης οι ες ου ων α ο η ι".split(),
 }

@@ -109,7 +109,8 @@ def likeness(text, mark, keys=None):
 
 _BUT = "is the mark, but for accents, punctuation, joining words or letters that look the same"
 _RANK = {SAME: 0, FIRM: 1, LOOSE: 2}
-_ORDER = ("same", "spacing", "plural", "lookalike", "sound", "order", "contains", "ending", "close", "nearly_contains", "part", "inside", "shares")
+_ORDER = ("same", "spacing", "plural", "lookalike", "sound", "order", "contains", "ending", "close", "nearly_contains",
+          "part", "inside", "shares")
 
 
 def _findings(text, mark, keys):

@@ -44,4 +44,5 @@ def _opened(name, text, groups, known):
         return tuple(groups[name]), True
     if len(name) == 2 and name.isalpha() and name.isascii() and (known is None or name in known):
         return (name,), False
-    raise RegistryError(f"'{text}' is not a market; allowed are two-letter codes such as US, the groups {', '.join(sorted(groups))}, and a group without members, such as EU minus ES.")
+    raise RegistryError(f"'{text}' is not a market; allowed are two-letter codes such as US,"
+                        f" the groups {', '.join(sorted(groups))}, and a group without members, such as EU minus ES.")

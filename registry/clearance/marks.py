@@ -124,7 +124,8 @@ def judged(near, mark, place, goods, day, rules):
     says = _sentence(field, work, like, mark, state, why_held, why_same, strength)
     ask = _ask(strength, like, standing, held, same, mark, goods.settled, rules)
     question, where = _asked(ask, mark, rules)
-    return Found(mark, place, field, like.found if like else "", like.kind if like else "linked", standing, same, held, strength, says, ask, question, where)
+    found, kind = (like.found, like.kind) if like else ("", "linked")
+    return Found(mark, place, field, found, kind, standing, same, held, strength, says, ask, question, where)
 
 
 def stands(mark, day, rules):
@@ -225,8 +226,9 @@ def _asked(ask, mark, rules):
     if ask is None:
         return "", ""
     entry = rules.asks[ask]
-    named = {"mark": f"'{mark.words}'" if mark.words else f"the mark {mark.key}", "office": mark.office or "(not on record)",
-             "number": mark.number or "(not on record)", "expires": mark.expires or "", "owner": mark.owner or "the owner named in the register"}
+    named = {"mark": f"'{mark.words}'" if mark.words else f"the mark {mark.key}",
+             "office": mark.office or "(not on record)", "number": mark.number or "(not on record)",
+             "expires": mark.expires or "", "owner": mark.owner or "the owner named in the register"}
     return entry["question"].format(**named), entry["where"].format(**named)
 
 

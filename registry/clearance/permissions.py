@@ -162,7 +162,8 @@ _TESTS = dict(zip(ORDER, (_to, _from, _commercial, _uses, _places, _media, _quan
 
 
 def _shown(permission, need, ground):
-    return {"licensor": permission.licensor or "the licensor", "place": ground.name(need.place), "product": need.product or "no product recorded",
+    return {"licensor": permission.licensor or "the licensor", "place": ground.name(need.place),
+            "product": need.product or "no product recorded",
             "to": day_words(permission.last) if permission.last is not None else "its end",
             "first": day_words(permission.first) if permission.first is not None else "its beginning",
             "uses": listed(permission.uses), "media": listed(permission.media), "limit": permission.quantity,
@@ -194,7 +195,8 @@ def _inside(permission, day):
 
 def _pooled(tried, need, case, ground):
     """Permissions that cover together what each is too small for; none when they do not."""
-    small = [one for one, missing in tried if [lack.fact for lack in missing if lack.known] == ["permission_quantity"] and len(missing) == 1]
+    small = [one for one, missing in tried
+             if len(missing) == 1 and missing[0].known and missing[0].fact == "permission_quantity"]
     drawn = {other.key: other for one in small for other in drawing(one, case, ground)}
     if len(small) < 2 or need.quantity is None or any(other.quantity is None for other in drawn.values()):
         return ()

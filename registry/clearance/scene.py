@@ -55,7 +55,10 @@ def founds(where, marks, places, day, rules):
     """{place: Founds, the strongest first} and the keys of the Marks that come near at all, whatever place."""
     works = where.shown
     near = [(mark, found) for mark in marks if (found := nearest(where.texts, mark, works))]
-    by_place = {place: ranked(one for mark, found in near if (one := judged(found, mark, place, where.goods, day, rules))) for place in places}
+    by_place = {
+        place: ranked(one for mark, found in near if (one := judged(found, mark, place, where.goods, day, rules)))
+        for place in places
+    }
     return by_place, tuple(mark.key for mark, _found in near)
 
 

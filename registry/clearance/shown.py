@@ -36,11 +36,21 @@ def _market(one):
 
 def _place(one):
     return {
-        "place": one.place, "decision": one.decision, "sentence": one.sentence, "advice": one.advice, "reasons": list(one.reasons), "free_from": edtf.iso(one.free_from),
+        "place": one.place, "decision": one.decision, "sentence": one.sentence, "advice": one.advice,
+        "reasons": list(one.reasons), "free_from": edtf.iso(one.free_from),
         "layers": [_layer(layer) for layer in one.layers], "leave_off": list(one.leave_off),
-        "traits": [{"trait": t.trait, "first_shown_in": t.work, "first_shown": t.shown, "decision": t.decision, "free_from": edtf.iso(t.free_from)} for t in one.traits],
-        "cautions": [caution.id for caution in one.cautions], "marks": [{"mark": m.mark, "words": m.words, "strength": m.strength, "says": m.says} for m in one.matches],
+        "traits": [_trait(trait) for trait in one.traits],
+        "cautions": [caution.id for caution in one.cautions], "marks": [_match(match) for match in one.matches],
     }
+
+
+def _trait(one):
+    return {"trait": one.trait, "first_shown_in": one.work, "first_shown": one.shown, "decision": one.decision,
+            "free_from": edtf.iso(one.free_from)}
+
+
+def _match(one):
+    return {"mark": one.mark, "words": one.words, "strength": one.strength, "says": one.says}
 
 
 def _layer(one):

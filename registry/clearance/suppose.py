@@ -170,7 +170,9 @@ def case(given, suppositions, objects, vocabulary):
     told = []
     for one in suppositions:
         if one.about is None and len(used) != 1:
-            raise RegistryError(f"'{one.path}' may be about any of {', '.join(used) or 'no work'}; write for instance {used[0] if used else 'w1'}:{one.path}=...")
+            first = used[0] if used else "w1"
+            raise RegistryError(f"'{one.path}' may be about any of {', '.join(used) or 'no work'};"
+                                f" write for instance {first}:{one.path}=...")
         told.append(replace(one, about=used[0]) if one.about is None else one)
         if told[-1].about not in keys:
             raise RegistryError(f"Nothing in this job is called '{told[-1].about}'; it has {', '.join(sorted(keys))}.")

@@ -119,11 +119,19 @@ def _roots(plain):
 def _root(word):
     if len(word) < 5:
         return word
-    script = "latin" if word.isascii() else "cyrillic" if "\u0400" <= word[0] <= "\u04ff" else "greek" if "\u0370" <= word[0] <= "\u03ff" else None
+    script = _script(word)
     for ending in ENDINGS.get(script, ()):
         if word.endswith(ending) and len(word) - len(ending) >= 4:
             return word[: -len(ending)]
     return word
+
+
+def _script(word):
+    if word.isascii():
+        return "latin"
+    if "\u0400" <= word[0] <= "\u04ff":
+        return "cyrillic"
+    return "greek" if "\u0370" <= word[0] <= "\u03ff" else None
 
 
 def hasty(words):
