@@ -68,7 +68,8 @@ def answer_job(catalogue, job, markets, day):
     found = clear.answer(at, job, markets, want=0)
     parts = clear.relied_on(at, job, found)
     return JobAnswer(job.key, day, tuple(
-        MarketAnswer(one.market, one.decision, one.sentence, tuple(part for part in parts if part.place == one.market)) for one in found.markets))
+        MarketAnswer(one.market, one.decision, one.sentence, tuple(part for part in parts if part.place == one.market))
+        for one in found.markets))
 
 
 def record(catalogue, answers):

@@ -25,7 +25,8 @@ def beside(catalogue, given, ground, title="", listing=""):
 def marks_sha256(catalogue):
     """The SHA-256 over what is on record of all marks: a change in any may change the answer for a job."""
     whole = hashlib.sha256()
-    for row in catalogue.db.execute("SELECT marks.id, words, office, classes, state, filed, registered, expires, group_concat(work) FROM marks"
+    for row in catalogue.db.execute("SELECT marks.id, words, office, classes, state, filed, registered, expires,"
+                                    " group_concat(work) FROM marks"
                                     " LEFT JOIN mark_works ON mark = marks.id GROUP BY marks.id ORDER BY marks.id"):
         whole.update(repr(tuple(row)).encode("utf-8"))
     return whole.hexdigest()

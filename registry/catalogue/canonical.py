@@ -40,7 +40,8 @@ def _check(value, at):
                 raise RegistryError(f"{at} has the name {key!r}; names must be text in ASCII.")
             _check(item, f"{at}.{key}")
     else:
-        raise RegistryError(f"{at} is of type {type(value).__name__}; text, true, false, null, whole numbers, lists and objects are allowed.")
+        raise RegistryError(f"{at} is of type {type(value).__name__}; text, true, false, null, whole numbers,"
+                            " lists and objects are allowed.")
 
 
 def _check_text(text, at):

@@ -45,7 +45,8 @@ def _of_work(at, record, codes, until, waiting):
         day, how = _next(judge(work, code, at.ground.laws, at.ground.day, base), at.ground.day, until)
         if day is not None:
             adds = tuple(name for name, _note in record.traits) if record.based_on else ()
-            yield Coming(day, code, record.key, record.title or record.key, how, adds, tuple(key for key, places in waiting.get(record.key, ()) if code in places))
+            jobs = tuple(key for key, places in waiting.get(record.key, ()) if code in places)
+            yield Coming(day, code, record.key, record.title or record.key, how, adds, jobs)
 
 
 def _next(verdict, day, until):

@@ -60,12 +60,14 @@ def add(catalogue, *, received, sender, claim, jobs, works=(), marks=(), deadlin
         raise RegistryError("A complaint needs the jobs, or at least the works, that it is about.")
     _days(received=received, deadline=deadline)
     if deadline is not None and edtf.day(deadline) < edtf.day(received):
-        raise RegistryError(f"The deadline is {deadline}, before the day on which the complaint came in ({received}); a deadline on that day or later is allowed, or none.")
+        raise RegistryError(f"The deadline is {deadline}, before the day on which the complaint came in ({received});"
+                            " a deadline on that day or later is allowed, or none.")
     with transaction(catalogue):
         _known(catalogue, jobs, works, marks, file)
         key = f"c{len(ledger.rows(catalogue, 'complaint')) + 1}"
         ledger.append(catalogue, "complaint", key, {
-            "complaint": key, "received": received, "sender": sender.strip(), "where": where.strip(), "claim": claim.strip(), "deadline": deadline,
+            "complaint": key, "received": received, "sender": sender.strip(), "where": where.strip(),
+            "claim": claim.strip(), "deadline": deadline,
             "jobs": list(dict.fromkeys(jobs)), "works": list(dict.fromkeys(works)), "marks": list(dict.fromkeys(marks)),
             "reference": reference.strip(), "file": file, "note": note.strip(),
         })
@@ -121,8 +123,12 @@ def of_job(catalogue, job):
 def _complaint(row, answers):
     body = row.body
     given = {name: body[name] for name in ("received", "sender", "where", "claim", "deadline", "reference", "file", "note")}
-    return Complaint(row.subject, row.seq, **given, **{name: tuple(body[name]) for name in ("jobs", "works", "marks")},
-                     answers=tuple(Answer(one.seq, *(one.body[name] for name in ("answered", "by", "says", "outcome", "file"))) for one in answers))
+    about = {name: tuple(body[name]) for name in ("jobs", "works", "marks")}
+    return Complaint(row.subject, row.seq, **given, **about, answers=tuple(map(_answer, answers)))
+
+
+def _answer(row):
+    return Answer(row.seq, *(row.body[name] for name in ("answered", "by", "says", "outcome", "file")))
 
 
 def _days(**days):

@@ -30,7 +30,8 @@ def decide(catalogue, key, by, note, day, although=None, look_again=None, market
         held = [one for one in found.markets if one.decision == HOLD]
         if held and not (although or "").strip():
             names = ", ".join(one.market for one in held)
-            raise RegistryError(f"The job {key} is on hold in {names}: {held[0].sentence} To decide against a hold, give the reason with --although.")
+            raise RegistryError(f"The job {key} is on hold in {names}: {held[0].sentence}"
+                                " To decide against a hold, give the reason with --although.")
         rows = answers.record(catalogue, clear.relied_on(at, job, found))
         return ledger.append(catalogue, "decision", key, _body(at, job, found, rows, by, note, although, look_again))
 
@@ -40,19 +41,34 @@ def _body(at, job, found, rows, by, note, although, look_again):
     case = clear.case(at, job, [one.market for one in found.markets])
     was = terms(at.catalogue, job, at.shop)
     return {
-        "job": job.key, "job_version": job.version, "of": was, "of_sha256": digest(was), "by": by.strip(), "note": note.strip(), "although": (although or "").strip() or None,
+        "job": job.key, "job_version": job.version, "of": was, "of_sha256": digest(was),
+        "by": by.strip(), "note": note.strip(), "although": (although or "").strip() or None,
         "as_of": edtf.iso(at.ground.day), "clear": found.clear, "look_again": look_again,
-        "against": [one.market for one in found.markets if one.decision == HOLD], "unsettled": [one.market for one in found.markets if one.decision == OPEN],
-        "markets": [{"market": one.market, "decision": one.decision, "free_from": edtf.iso(one.free_from), "held_by": list(one.held_by), "sentence": one.sentence} for one in found.markets],
-        "relied_on": [{"work": row.body["work"], "place": row.body["place"], "status": row.body["status"], "seq": row.seq} for row in rows],
-        "facts": facts, "works": {key: at.records[key].version for key in sorted(case.layers)}, "permissions": [one.key for one in case.permissions], "limited": any(one.quantity is not None for one in case.permissions),
-        "rules_sha256": answers.rules_sha256(), "marks_sha256": marks_sha256(at.catalogue), "changes_on": _changes_on(found, case.permissions, at.ground.day),
+        "against": [one.market for one in found.markets if one.decision == HOLD],
+        "unsettled": [one.market for one in found.markets if one.decision == OPEN],
+        "markets": [_market(one) for one in found.markets], "relied_on": [_answer(row) for row in rows],
+        "facts": facts, "works": {key: at.records[key].version for key in sorted(case.layers)},
+        "permissions": [one.key for one in case.permissions],
+        "limited": any(one.quantity is not None for one in case.permissions),
+        "rules_sha256": answers.rules_sha256(), "marks_sha256": marks_sha256(at.catalogue),
+        "changes_on": _changes_on(found, case.permissions, at.ground.day),
     }
+
+
+def _market(one):
+    return {"market": one.market, "decision": one.decision, "free_from": edtf.iso(one.free_from),
+            "held_by": list(one.held_by), "sentence": one.sentence}
+
+
+def _answer(row):
+    body = row.body
+    return {"work": body["work"], "place": body["place"], "status": body["status"], "seq": row.seq}
 
 
 def _changes_on(found, given, day):
     """Days to come on which the answer may change by the calendar alone: terms that end, permissions that begin or end."""
-    days = {bound for market in found.markets for place in market.places for layer in place.layers for bound in (layer.earliest, layer.latest)}
+    layers = [layer for market in found.markets for place in market.places for layer in place.layers]
+    days = {bound for layer in layers for bound in (layer.earliest, layer.latest)}
     days |= {one.first for one in given if one.first is not None} | {one.last + 1 for one in given if one.last is not None}
     return [edtf.iso(one) for one in sorted(days) if day < one and SOON < one < NEVER]
 
@@ -71,8 +87,9 @@ def last(catalogue, job, shop=None):
 # --- is it still the job that was decided? --------------------------------------------------------------
 
 TEXTS = ("product", "wording", "lettering", "listing_text")
-NAMES = {"product": "product", "purpose": "purpose", "quantity": "pieces", "wording": "wording", "lettering": "lettering", "listing_text": "listing text",
-         "places": "markets", "works": "works used", "traits": "what is shown of the works", "changes": "changes by hand", "due": "due day"}
+NAMES = {"product": "product", "purpose": "purpose", "quantity": "pieces", "wording": "wording",
+         "lettering": "lettering", "listing_text": "listing text", "places": "markets", "works": "works used",
+         "traits": "what is shown of the works", "changes": "changes by hand", "due": "due day"}
 UNKNOWN = "it is not known whether the job was the same when it was decided"
 
 

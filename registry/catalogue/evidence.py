@@ -105,7 +105,8 @@ def named(fact, facts):
         return _entry(fact, steps, facts, vocabulary)
     known = vocabulary.get(fact.strip())
     if known is None:
-        raise RegistryError(f"'{fact}' is no fact that evidence can support; take a name such as us_renewed, died or publications, or creators.0.died for one of several makers.")
+        raise RegistryError(f"'{fact}' is no fact that evidence can support; take a name such as us_renewed, died or"
+                            " publications, or creators.0.died for one of several makers.")
     return known.shown or known.name
 
 
@@ -113,7 +114,8 @@ def _entry(path, steps, facts, vocabulary):
     entries, number, name = steps
     known = vocabulary.get(name)
     if known is None or LISTS.get(known.of) != entries:
-        raise RegistryError(f"'{path}' names no fact of one of the {entries}; a path such as creators.0.died or publications.0.date is allowed.")
+        raise RegistryError(f"'{path}' names no fact of one of the {entries};"
+                            " a path such as creators.0.died or publications.0.date is allowed.")
     count = len(facts.get(entries) or ())
     if not (number.isascii() and number.isdigit() and len(number) < 10) or int(number) >= count:
         raise RegistryError(f"'{path}': there are {count} {entries} on record, counted from 0.")

@@ -70,7 +70,8 @@ def _whose(facts, name, vocabulary):
     for owner, entries in (("creator", "creators"), ("publication", "publications")):
         if name in vocabulary.of[owner]:
             if len(facts.get(entries, ())) > 1:
-                raise BadFacts(f"{name} is a fact of each {owner} and there are {len(facts[entries])}; name one, such as {entries}.0.{name}.")
+                raise BadFacts(f"{name} is a fact of each {owner} and there are {len(facts[entries])};"
+                               f" name one, such as {entries}.0.{name}.")
             return [entries, "0", name]
     return [name]
 

@@ -67,7 +67,8 @@ def change(catalogue, key, version, **columns):
     with transaction(catalogue) as db:
         old = get(catalogue, key)
         if old.version != version:
-            raise Conflict(f"The job {key} was changed since it was read (version {old.version}, not {version}); look at it again and repeat the change.")
+            raise Conflict(f"The job {key} was changed since it was read (version {old.version}, not {version});"
+                           " look at it again and repeat the change.")
         row |= {"version": version + 1, "changed_at": now()}
         db.execute(f"UPDATE jobs SET {', '.join(f'{name} = ?' for name in row)} WHERE id = ?", (*row.values(), old.id))
     return get(catalogue, key)
@@ -125,7 +126,8 @@ def of_work(catalogue, work):
 
 def _record(db, row):
     uses = db.execute(
-        "SELECT works.key, uses.part, uses.traits, uses.changes FROM uses JOIN works ON works.id = uses.work WHERE job = ? ORDER BY uses.id",
+        "SELECT works.key, uses.part, uses.traits, uses.changes FROM uses JOIN works ON works.id = uses.work"
+        " WHERE job = ? ORDER BY uses.id",
         (row["id"],),
     )
     values = {name: row[name] for name in row.keys() if name != "markets"}

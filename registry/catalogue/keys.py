@@ -6,7 +6,8 @@ import re
 from registry.errors import Conflict, RegistryError, UnknownRecord
 
 FORM = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,79}\Z")
-DEVICE = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9])(\.|\Z)", re.IGNORECASE)  # keys are names of files in packages, which Windows must unpack
+# Keys are names of files in packages, which Windows must unpack.
+DEVICE = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9])(\.|\Z)", re.IGNORECASE)
 MANY = 5000  # keys looked through for one that is close
 
 
@@ -22,9 +23,12 @@ def new(db, thing, key=None):
             number += 1
         return f"{thing[0]}{number}"
     if not isinstance(key, str) or not FORM.match(key):
-        raise RegistryError(f"'{key}' cannot be the key of a {thing}; up to 80 letters, digits, points, hyphens and underscores are allowed, beginning with a letter or digit.")
+        raise RegistryError(f"'{key}' cannot be the key of a {thing}; up to 80 letters, digits, points, hyphens and"
+                            " underscores are allowed, beginning with a letter or digit.")
     if key == "new" or key.endswith(".") or DEVICE.match(key):
-        raise RegistryError(f"'{key}' cannot be the key of a {thing}; 'new', a point at the end and the names that Windows keeps for devices (con, prn, aux, nul, com1, lpt1 and the like, also with an ending) are not allowed.")
+        raise RegistryError(f"'{key}' cannot be the key of a {thing}; 'new', a point at the end and the names that"
+                            " Windows keeps for devices (con, prn, aux, nul, com1, lpt1 and the like, also with an"
+                            " ending) are not allowed.")
     if _taken(db, thing, key):
         raise Conflict(f"There is a {thing} '{key}' already; choose another key, or alter it with 'registry {thing} change {key}'.")
     return key

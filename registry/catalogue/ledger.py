@@ -56,7 +56,8 @@ def rows(catalogue, kind=None, subject=None):
     """The Rows of a kind and a subject (None: of any), oldest first."""
     wanted = [(name, value) for name, value in (("kind", kind), ("subject", subject)) if value is not None]
     tests = " AND ".join(f"{name} = ?" for name, _value in wanted)  # so that the index over kind and subject is used
-    found = catalogue.db.execute(f"SELECT * FROM ledger{' WHERE ' + tests if tests else ''} ORDER BY seq", [value for _name, value in wanted])
+    where = f" WHERE {tests}" if tests else ""
+    found = catalogue.db.execute(f"SELECT * FROM ledger{where} ORDER BY seq", [value for _name, value in wanted])
     return [_row(each) for each in found]
 
 
@@ -73,7 +74,8 @@ def newest(catalogue, kind, subject, **body):
 def latest(catalogue, kind):
     """The newest Row of that kind of each subject, in the order of the ledger."""
     found = catalogue.db.execute(
-        "SELECT ledger.* FROM ledger JOIN (SELECT max(seq) AS seq FROM ledger WHERE kind = ? GROUP BY subject) AS last ON last.seq = ledger.seq"
+        "SELECT ledger.* FROM ledger"
+        " JOIN (SELECT max(seq) AS seq FROM ledger WHERE kind = ? GROUP BY subject) AS last ON last.seq = ledger.seq"
         " ORDER BY ledger.seq", (kind,))
     return [_row(one) for one in found.fetchall()]
 

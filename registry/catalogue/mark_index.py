@@ -39,12 +39,16 @@ def candidates(catalogue, keys):
 
 def counted(catalogue, key, most):
     """How many marks are filed under a key; counting stops at `most`."""
-    return catalogue.db.execute("SELECT count(*) FROM (SELECT 1 FROM mark_keys WHERE mark_keys MATCH ? LIMIT ?)", (f'"{key}"', most)).fetchone()[0]
+    found = catalogue.db.execute(
+        "SELECT count(*) FROM (SELECT 1 FROM mark_keys WHERE mark_keys MATCH ? LIMIT ?)", (f'"{key}"', most))
+    return found.fetchone()[0]
 
 
 def linked(catalogue, works):
     """Row numbers of the marks that are linked to one of these works, given by key."""
     works = tuple(works)
     places = ", ".join("?" * len(works))
-    rows = catalogue.db.execute(f"SELECT DISTINCT mark FROM mark_works JOIN works ON works.id = mark_works.work WHERE works.key IN ({places})", works)
+    rows = catalogue.db.execute(
+        "SELECT DISTINCT mark FROM mark_works JOIN works ON works.id = mark_works.work"
+        f" WHERE works.key IN ({places})", works)
     return [row[0] for row in rows]

@@ -65,7 +65,9 @@ def insert(catalogue, linked=(), **columns):
     _check(columns)
     _not_twice(catalogue, columns, None)
     row = {**_row(columns), "added_at": now()}
-    number = catalogue.db.execute(f"INSERT INTO marks ({', '.join(row)}) VALUES ({', '.join('?' * len(row))})", tuple(row.values())).lastrowid
+    blanks = ", ".join("?" * len(row))
+    added = catalogue.db.execute(f"INSERT INTO marks ({', '.join(row)}) VALUES ({blanks})", tuple(row.values()))
+    number = added.lastrowid
     _link(catalogue, number, linked)
     return number
 
@@ -97,7 +99,8 @@ def _not_twice(catalogue, columns, number):
 
 
 def _link(catalogue, number, linked):
-    catalogue.db.executemany("INSERT INTO mark_works (mark, work) VALUES (?, ?)", [(number, works.get(catalogue, key).id) for key in dict.fromkeys(linked)])
+    pairs = [(number, works.get(catalogue, key).id) for key in dict.fromkeys(linked)]
+    catalogue.db.executemany("INSERT INTO mark_works (mark, work) VALUES (?, ?)", pairs)
 
 
 def get(catalogue, number):
@@ -119,7 +122,8 @@ def number_of(key):
 def listed(catalogue, words="", state="", limit=-1):
     """Marks in the order in which they were added, those whose words or owner hold some text, or in some state."""
     found = catalogue.db.execute(
-        _SELECT + "WHERE (?1 = '' OR instr(lower(words || ' ' || owner), lower(?1))) AND (?2 = '' OR state = ?2) ORDER BY id LIMIT ?3", (words, state, limit))
+        _SELECT + "WHERE (?1 = '' OR instr(lower(words || ' ' || owner), lower(?1))) AND (?2 = '' OR state = ?2)"
+        " ORDER BY id LIMIT ?3", (words, state, limit))
     return _records(catalogue.db, found.fetchall())
 
 
@@ -148,9 +152,17 @@ def _records(db, rows):
     numbers = [row["id"] for row in rows]
     for start in range(0, len(numbers), 500):
         part = numbers[start:start + 500]
-        for mark, key in db.execute(f"SELECT mark, works.key FROM mark_works JOIN works ON works.id = mark_works.work WHERE mark IN ({', '.join('?' * len(part))}) ORDER BY works.id", part):
+        found = db.execute(
+            "SELECT mark, works.key FROM mark_works JOIN works ON works.id = mark_works.work"
+            f" WHERE mark IN ({', '.join('?' * len(part))}) ORDER BY works.id", part)
+        for mark, key in found:
             linked.setdefault(mark, []).append(key)
-    return [Mark(**{name: row[name] for name in row.keys() if name != LIST}, classes=tuple(json.loads(row[LIST])), works=tuple(linked.get(row["id"], ()))) for row in rows]
+    return [Mark(**_columns(row), works=tuple(linked.get(row["id"], ()))) for row in rows]
+
+
+def _columns(row):
+    """The columns of a mark or a search, with the classes as numbers."""
+    return {name: tuple(json.loads(row[name])) if name == LIST else row[name] for name in row.keys()}
 
 
 def _row(columns):
@@ -198,7 +210,8 @@ NIL = "nothing found"
 
 def add_search(catalogue, place, words, *, by, at, classes=(), result=NIL, note=""):
     """The new Search; `place` is a code, a group or the name of a register. RegistryError names what is missing."""
-    for name, value in (("where it was searched", place), ("the words searched for", words), ("who searched", by), ("what was found", result)):
+    for name, value in (("where it was searched", place), ("the words searched for", words), ("who searched", by),
+                        ("what was found", result)):
         if not value.strip():
             raise RegistryError(f"A search needs {name}.")
     _check({"classes": tuple(classes)}, new=False)
@@ -211,10 +224,13 @@ def add_search(catalogue, place, words, *, by, at, classes=(), result=NIL, note=
 
 def searches(catalogue, places=(), words=()):
     """Searches, the newest first: those in some of these places (groups opened), and for some of these words."""
-    rows = catalogue.db.execute('SELECT id, at, "by", place, words, classes, result, note FROM mark_searches ORDER BY at DESC, id DESC').fetchall()
-    found = [Search(**{name: row[name] for name in row.keys() if name != LIST}, classes=tuple(json.loads(row[LIST]))) for row in rows]
+    rows = catalogue.db.execute(
+        'SELECT id, at, "by", place, words, classes, result, note FROM mark_searches ORDER BY at DESC, id DESC')
+    found = [Search(**_columns(row)) for row in rows.fetchall()]
+    if places:
+        found = [one for one in found if set(places) & set(_opened(catalogue, one.place))]
     wanted = {one.casefold() for one in words}
-    return [one for one in found if (not places or set(places) & set(_opened(catalogue, one.place))) and (not wanted or one.words.casefold() in wanted)]
+    return [one for one in found if not wanted or one.words.casefold() in wanted]
 
 
 def _opened(catalogue, place):

@@ -50,7 +50,9 @@ def add(catalogue, work, kind, **columns):
     with transaction(catalogue) as db:
         _check(catalogue, kind, columns)
         row = {"work": works.get(catalogue, work).id, "kind": kind, **row, "added_at": now()}
-        number = db.execute(f"INSERT INTO permissions ({', '.join(row)}) VALUES ({', '.join('?' * len(row))})", tuple(row.values())).lastrowid
+        blanks = ", ".join("?" * len(row))
+        added = db.execute(f"INSERT INTO permissions ({', '.join(row)}) VALUES ({blanks})", tuple(row.values()))
+        number = added.lastrowid
     return next(one for one in of_work(catalogue, work) if one.id == number)
 
 
@@ -58,7 +60,8 @@ def of_work(catalogue, work):
     """The Permissions that cover a work, in the order in which they were added."""
     names = ", ".join(f"permissions.{name}" for name in Permission.__dataclass_fields__ if name != "work")
     found = catalogue.db.execute(
-        f"SELECT {names}, works.key AS work FROM permissions JOIN works ON works.id = permissions.work WHERE works.key = ? ORDER BY permissions.id",
+        f"SELECT {names}, works.key AS work FROM permissions JOIN works ON works.id = permissions.work"
+        " WHERE works.key = ? ORDER BY permissions.id",
         (work,),
     )
     return [Permission(**{name: _value(name, row[name]) for name in row.keys()}) for row in found]

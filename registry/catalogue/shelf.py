@@ -61,7 +61,8 @@ def asked_for(catalogue, places, limit=8):
     marks = ", ".join("?" * len(places))
     found = catalogue.db.execute(
         f"""SELECT fact, sum(works) AS number FROM (SELECT DISTINCT fact, answer_set FROM set_questions WHERE place IN ({marks}))
-        JOIN answer_sets ON answer_sets.id = answer_set GROUP BY fact HAVING number > 0 ORDER BY number DESC, fact LIMIT ?""", (*places, limit))
+        JOIN answer_sets ON answer_sets.id = answer_set
+        GROUP BY fact HAVING number > 0 ORDER BY number DESC, fact LIMIT ?""", (*places, limit))
     return [tuple(row) for row in found]
 
 
@@ -71,7 +72,8 @@ def clearing(catalogue, places, after, until, limit=100):
     found = catalogue.db.execute(
         f"""SELECT clear_from, place, sum(works), min((SELECT min(work) FROM work_answers WHERE work_answers.answer_set = answer_sets.id))
         FROM set_answers JOIN answer_sets ON answer_sets.id = answer_set
-        WHERE place IN ({marks}) AND clear_from > ? AND clear_from <= ? AND works > 0 GROUP BY clear_from, place ORDER BY clear_from, place LIMIT ?""",
+        WHERE place IN ({marks}) AND clear_from > ? AND clear_from <= ? AND works > 0
+        GROUP BY clear_from, place ORDER BY clear_from, place LIMIT ?""",
         (*places, after, until, limit))
     return [tuple(row) for row in found]
 
@@ -120,8 +122,10 @@ def cards(catalogue, ids, places):
 
 def _check(wanted):
     for name, allowed in (("order", ORDERS), ("show", SHOWS), ("used", ("", "yes", "no"))):
-        if getattr(wanted, name) not in allowed:
-            raise RegistryError(f"The works cannot be shown with {name} '{getattr(wanted, name)}'; allowed are {', '.join(filter(None, allowed))}.")
+        given = getattr(wanted, name)
+        if given not in allowed:
+            raise RegistryError(f"The works cannot be shown with {name} '{given}';"
+                                f" allowed are {', '.join(filter(None, allowed))}.")
     edtf.day(wanted.day)
 
 
@@ -132,7 +136,9 @@ def _found(catalogue, wanted, tests, values):
     count = db.execute(f"SELECT count(*) FROM (SELECT 1 {base} LIMIT {RANKED + 1})", values).fetchone()[0]
     if count > RANKED:
         after = _number(db, wanted.after)
-        found = db.execute(f"SELECT works.id {base} AND works.id > ? ORDER BY works_search.rowid LIMIT ?", (*values, after or 0, wanted.size + 1))
+        found = db.execute(
+            f"SELECT works.id {base} AND works.id > ? ORDER BY works_search.rowid LIMIT ?",
+            (*values, after or 0, wanted.size + 1))
         return _shelf([row[0] for row in found], None, wanted)
     exact = [row[0] for row in db.execute("SELECT id FROM works WHERE key = ?", (wanted.words.strip(),))]
     ids = [row[0] for row in db.execute(f"SELECT works.id {base} ORDER BY bm25(works_search, 8, 4, 4, 1), works.id", values)]
@@ -153,7 +159,9 @@ def _sets(wanted):
     marks, parts, values = ", ".join("?" * len(wanted.places)), [], []
     if wanted.show == "free":
         first, *rest = wanted.places
-        also = "".join(" AND EXISTS (SELECT 1 FROM set_answers AS b WHERE b.answer_set = a.answer_set AND b.place = ? AND b.clear_from <= ?)" for _ in rest)
+        also = "".join(
+            " AND EXISTS (SELECT 1 FROM set_answers AS b"
+            " WHERE b.answer_set = a.answer_set AND b.place = ? AND b.clear_from <= ?)" for _ in rest)
         parts.append(f"SELECT answer_set FROM set_answers AS a WHERE place = ? AND clear_from <= ?{also}")
         values += [one for place in wanted.places for one in (place, wanted.day)]
     elif wanted.show:
@@ -188,7 +196,8 @@ def _count(db, sets, set_values, tests, values):
         return db.execute(query, set_values).fetchone()[0]
     if sets:
         tests, values = [*tests, f"work_answers.answer_set IN ({sets})"], [*values, *set_values]
-    found = db.execute(f"SELECT count(*) FROM (SELECT 1 FROM works{_JOIN} WHERE {' AND '.join(tests)} LIMIT {COUNTED + 1})", values).fetchone()[0]
+    counted = f"SELECT 1 FROM works{_JOIN} WHERE {' AND '.join(tests)} LIMIT {COUNTED + 1}"
+    found = db.execute(f"SELECT count(*) FROM ({counted})", values).fetchone()[0]
     return found if found <= COUNTED else None
 
 

@@ -37,8 +37,9 @@ def behind(catalogue, day, places=()):
     known = dict(catalogue.db.execute("SELECT place, rules_sha256 FROM answer_places").fetchall())
     if any(place not in known for place in places) or any(rules != rules_sha256() for rules in known.values()):
         return works.count(catalogue)
+    tests = [f"SELECT count(*) FROM work_answers WHERE {test}" for test in _OVER]
     due = catalogue.db.execute("SELECT count(*) FROM answers_due").fetchone()[0]
-    return due + sum(catalogue.db.execute(f"SELECT count(*) FROM work_answers WHERE {test}", (edtf.iso(day),)).fetchone()[0] for test in _OVER)
+    return due + sum(catalogue.db.execute(test, (edtf.iso(day),)).fetchone()[0] for test in tests)
 
 
 def reckon(catalogue, day, places=(), limit=BATCH):
@@ -89,11 +90,13 @@ def _store(at, number, codes, known):
     rows, until = answer_rows(chains, at.ground)
     hangs, otherwise = support.hangs(at, record.key, {code: line[-1].status for code, line in chains.items()})
     until = min(until, _coming(at, chains), edtf.iso(otherwise) if otherwise <= date.max.toordinal() else until)
+    hangs_on = canonical({fact: list(where) for fact, where in hangs.items()})
     db.execute("INSERT INTO work_answers (work, answer_set, reckoned_on, until, hangs) VALUES (?1, ?2, ?3, ?4, ?5)"
                " ON CONFLICT (work) DO UPDATE SET answer_set = ?2, reckoned_on = ?3, until = ?4, hangs = ?5",
-               (number, _set_of(db, rows, known), edtf.iso(at.ground.day), until, canonical({fact: list(where) for fact, where in hangs.items()})))
+               (number, _set_of(db, rows, known), edtf.iso(at.ground.day), until, hangs_on))
     db.execute("DELETE FROM answer_layers WHERE work = ?", (number,))
-    db.executemany("INSERT INTO answer_layers (layer, work) VALUES (?, ?)", [(one.id, number) for one in works.beneath(at.catalogue, record)])
+    layers = [(one.id, number) for one in works.beneath(at.catalogue, record)]
+    db.executemany("INSERT INTO answer_layers (layer, work) VALUES (?, ?)", layers)
 
 
 def answer_rows(chains, ground):

@@ -56,14 +56,17 @@ STANDING = (
         work INTEGER PRIMARY KEY REFERENCES works (id) ON DELETE CASCADE
     ) STRICT""",
     "INSERT INTO answers_due (work) SELECT id FROM works",
-    "CREATE TRIGGER work_answers_add AFTER INSERT ON work_answers BEGIN UPDATE answer_sets SET works = works + 1 WHERE id = new.answer_set; END",
-    "CREATE TRIGGER work_answers_remove AFTER DELETE ON work_answers BEGIN UPDATE answer_sets SET works = works - 1 WHERE id = old.answer_set; END",
+    "CREATE TRIGGER work_answers_add AFTER INSERT ON work_answers BEGIN"
+    " UPDATE answer_sets SET works = works + 1 WHERE id = new.answer_set; END",
+    "CREATE TRIGGER work_answers_remove AFTER DELETE ON work_answers BEGIN"
+    " UPDATE answer_sets SET works = works - 1 WHERE id = old.answer_set; END",
     """CREATE TRIGGER work_answers_change AFTER UPDATE OF answer_set ON work_answers BEGIN
         UPDATE answer_sets SET works = works - 1 WHERE id = old.answer_set;
         UPDATE answer_sets SET works = works + 1 WHERE id = new.answer_set;
     END""",
     f"CREATE TRIGGER works_answers_add AFTER INSERT ON works BEGIN {_DROP.format(row='new')} END",
-    f"CREATE TRIGGER works_answers_change AFTER UPDATE OF facts_sha256, based_on, originality, own ON works BEGIN {_DROP.format(row='new')} END",
+    "CREATE TRIGGER works_answers_change AFTER UPDATE OF facts_sha256, based_on, originality, own ON works BEGIN"
+    f" {_DROP.format(row='new')} END",
     """CREATE VIEW answers_now AS SELECT
         works.key AS work, works.title, set_answers.place, set_answers.status, set_answers.clear_from, set_answers.open,
         work_answers.reckoned_on, work_answers.until

@@ -103,7 +103,8 @@ def _bring_up(catalogue):
         raise RegistryError(f"{catalogue.folder / NAME} is a database, but no catalogue of this program.")
     newer = [name for name in done if name not in schema.STEPS]
     if newer:
-        raise RegistryError(f"The catalogue in {catalogue.folder} was made by a newer version of this program (it has the step {newer[0]}).")
+        raise RegistryError(f"The catalogue in {catalogue.folder} was made by a newer version of this program"
+                            f" (it has the step {newer[0]}).")
     pending = [name for name in schema.STEPS if name not in done]
     if pending:
         from registry.catalogue import backup  # rarely needed

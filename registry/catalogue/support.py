@@ -94,7 +94,8 @@ def hangs(at, key, statuses):
     """({fact: codes of places} that the law's own answers on a version known at a Desk hang on, the first day on which
     that may be otherwise)."""
     work = at.ground.plain(at.layers[key].work)
-    lawful = {code: status for code, status in statuses.items() if status in (FREE, PROTECTED) and at.ground.verdict(work, code).status == status}
+    lawful = {code: status for code, status in statuses.items()
+              if status in (FREE, PROTECTED) and at.ground.verdict(work, code).status == status}
     return hanging_until(work, lawful, rulebook().laws, at.ground.day) if lawful else ({}, NEVER)
 
 
@@ -195,7 +196,8 @@ def gaps(catalogue, day):
 
 def _rank(gap):
     """Jobs first, then sales made, pieces, places; what one sees on the picture itself stands behind what must be looked up."""
-    return (-len(gap.jobs), -len(gap.sold), -gap.pieces, gap.support.fact == "kind", -len(gap.support.places), gap.support.work, gap.support.fact)
+    return (-len(gap.jobs), -len(gap.sold), -gap.pieces, gap.support.fact == "kind", -len(gap.support.places),
+            gap.support.work, gap.support.fact)
 
 
 def _markets(at, job):

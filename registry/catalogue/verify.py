@@ -87,7 +87,8 @@ def verify(catalogue, noted=None):
         number, total = _files(catalogue, tally)
         works, proofs = _works(catalogue.db, tally), _evidence(catalogue, tally)
         _guards(catalogue.db, tally)
-        return Report(found.rows, found.head, found.noted, found.size, number, total, works, proofs, tally.count, tuple(tally.first), tuple(_strays(catalogue)))
+        return Report(found.rows, found.head, found.noted, found.size, number, total, works, proofs,
+                      tally.count, tuple(tally.first), tuple(_strays(catalogue)))
 
 
 @contextmanager
@@ -140,7 +141,8 @@ def _digest(path, block):
 
 
 _FACTS = """SELECT key, CAST(facts AS BLOB), facts_sha256,
-    (SELECT CASE WHEN json_valid(body) THEN json_extract(body, '$.after') END FROM ledger WHERE kind = 'facts' AND subject = works.key ORDER BY seq DESC LIMIT 1)
+    (SELECT CASE WHEN json_valid(body) THEN json_extract(body, '$.after') END FROM ledger
+     WHERE kind = 'facts' AND subject = works.key ORDER BY seq DESC LIMIT 1)
 FROM works ORDER BY id"""
 _GONE = "SELECT DISTINCT subject FROM ledger WHERE kind = 'facts' AND subject NOT IN (SELECT key FROM works)"
 

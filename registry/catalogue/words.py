@@ -58,16 +58,20 @@ def marks_near(market):
     for place in market.places:
         for match in place.matches:
             found.setdefault(match.strength, {})[f"'{match.words or match.mark}'"] = place.place
-    parts = [f"{says} {', '.join(found[strength])}" for strength, says in ((EXACT, "held by the mark"), (STRONG, "near the mark")) if strength in found]
+    told = ((EXACT, "held by the mark"), (STRONG, "near the mark"))
+    parts = [f"{says} {', '.join(found[strength])}" for strength, says in told if strength in found]
     return "; ".join(parts)
 
 
 def worth(one):
     """What an answer to a Ranked question would settle, as a sentence."""
-    waiting = f"{one.waiting} markets and jobs that wait for it" if one.waiting > 1 else "one market and job that waits for it"
+    several = one.waiting > 1
+    waiting = f"{one.waiting} markets and jobs that wait for it" if several else "one market and job that waits for it"
+    if not one.settles and several:
+        return f"Alone an answer settles none of the {waiting}: others are needed too."
     if not one.settles:
-        return f"Alone an answer settles none of the {waiting}: others are needed too." if one.waiting > 1 else f"Alone an answer does not settle the {waiting}: others are needed too."
-    return f"An answer may settle {one.settles} of the {waiting}." if one.waiting > 1 else f"An answer may settle the {waiting}."
+        return f"Alone an answer does not settle the {waiting}: others are needed too."
+    return f"An answer may settle {one.settles} of the {waiting}." if several else f"An answer may settle the {waiting}."
 
 
 def when(verdict):
