@@ -55,7 +55,9 @@ def _pages(catalogue, found):
 
 def _paths(catalogue, found):
     """Paths in the package by SHA-256, of pictures, of files of evidence and of documents of permissions."""
-    shas = [*(work["picture"] for work in found["works"]), *(one["file"] for fact in found["facts"] for one in fact["evidence"]), *(one["document"] for one in found["permissions"])]
+    shas = [*(work["picture"] for work in found["works"]),
+            *(one["file"] for fact in found["facts"] for one in fact["evidence"]),
+            *(one["document"] for one in found["permissions"])]
     return {sha: f"files/{sha}{ENDINGS.get(files.get(catalogue, sha).media_type, '')}" for sha in dict.fromkeys(shas) if sha}
 
 
@@ -66,7 +68,8 @@ def _records(catalogue, found, day):
     for work in found["works"]:
         label = labels.label(catalogue, work["key"], codes, day)
         made[f"records/works/{work['key']}.json"] = _json(works.get(catalogue, work["key"]).facts)
-        made[f"records/labels/{work['key']}.json"] = _json({**label, "spdx": labels.spdx(label), "json_ld": json_ld.of_work(label, "#work-")})
+        told = {**label, "spdx": labels.spdx(label), "json_ld": json_ld.of_work(label, "#work-")}
+        made[f"records/labels/{work['key']}.json"] = _json(told)
     return made
 
 
@@ -74,15 +77,21 @@ def _licences(catalogue, found):
     """Permissions without the shop's notes; for open licences their address and what they ask for."""
     known = clear.rules().licences
     given = [one for work in found["works"] for one in permissions.of_work(catalogue, work["key"])]
-    told = {f"p{one.id}": {"name": known[one.spdx].name, "says": known[one.spdx].says, "uri": labels.licence_uri(one.spdx)} for one in given if one.spdx in known}
+    told = {f"p{one.id}": _told(known[one.spdx], one.spdx) for one in given if one.spdx in known}
     return [{**one, "open_licence": told.get(one["id"])} for one in found["permissions"]]
+
+
+def _told(licence, spdx):
+    return {"name": licence.name, "says": licence.says, "uri": labels.licence_uri(spdx)}
 
 
 def _ledger(catalogue, found):
     """The rows about the works and the decisions of the job, in order, one canonical JSON object a line."""
-    wanted = {(kind, work["key"]) for work in found["works"] for kind in ("facts", "evidence", "assessment")} | {("decision", found["job"]["key"])}
+    kinds = ("facts", "evidence", "assessment")
+    wanted = {(kind, work["key"]) for work in found["works"] for kind in kinds} | {("decision", found["job"]["key"])}
     rows = sorted((row for kind, subject in wanted for row in ledger.rows(catalogue, kind, subject)), key=lambda row: row.seq)
-    return [canonical({name: getattr(row, name) for name in ("seq", "at", "kind", "subject", "body", "previous", "digest")}) for row in rows]
+    names = ("seq", "at", "kind", "subject", "body", "previous", "digest")
+    return [canonical({name: getattr(row, name) for name in names}) for row in rows]
 
 
 def _json(value):
@@ -90,5 +99,7 @@ def _json(value):
 
 
 def _info(catalogue, found, day):
-    return [("Source-Organization", settings.get(catalogue, "name")), ("External-Description", f"Provenance of: {found['job']['title']}. Not legal advice."), ("Bagging-Date", edtf.iso(day)),
-            ("External-Identifier", found["job"]["key"]), ("Ledger-Head", found["ledger"]["head"]), ("Ledger-Row", found["ledger"]["row"])]
+    return [("Source-Organization", settings.get(catalogue, "name")),
+            ("External-Description", f"Provenance of: {found['job']['title']}. Not legal advice."),
+            ("Bagging-Date", edtf.iso(day)), ("External-Identifier", found["job"]["key"]),
+            ("Ledger-Head", found["ledger"]["head"]), ("Ledger-Row", found["ledger"]["row"])]

@@ -91,7 +91,8 @@ def _declaration(bag):
         return bag.say(FORM, "bagit.txt begins with a byte-order mark, which is not allowed.")
     found = _DECLARATION.match(content)
     if not found:
-        return bag.say(FORM, "bagit.txt must hold two lines and nothing else, 'BagIt-Version: 1.0' and 'Tag-File-Character-Encoding: UTF-8', with one blank after each colon.")
+        return bag.say(FORM, "bagit.txt must hold two lines and nothing else, 'BagIt-Version: 1.0' and"
+                             " 'Tag-File-Character-Encoding: UTF-8', with one blank after each colon.")
     bag.version, encoding = found.group(1).decode(), found.group(2).decode("ascii", "replace")
     if bag.version not in VERSIONS:
         bag.say(FORM, f"The version {bag.version} is not known; {', '.join(VERSIONS)} are.")
@@ -199,7 +200,8 @@ def _holes(bag, listed):
         if path is None:
             bag.say(FORM, f"{FETCH}, line {number}: an address, a length or -, and a path are needed.")
         elif out_of_bag(path) or not path.startswith("data/"):
-            bag.say(FORM, f"{FETCH}, line {number}: the path '{path}' {out_of_bag(path) or 'is not in data/'}; only payload files may be fetched.")
+            why = out_of_bag(path) or "is not in data/"
+            bag.say(FORM, f"{FETCH}, line {number}: the path '{path}' {why}; only payload files may be fetched.")
         elif not all(any(one.path == path for one in lines_) for lines_ in listed):
             bag.say(FORM, f"{FETCH}, line {number}: '{path}' is not in every payload manifest.")
         elif path not in bag.payload:

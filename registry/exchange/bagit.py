@@ -70,11 +70,14 @@ def _fill(folder, payload, info):
     tags = {"bagit.txt": f"BagIt-Version: {VERSION}\nTag-File-Character-Encoding: {ENCODING}\n",
             "bag-info.txt": _info([*info, ("Payload-Oxum", f"{size}.{len(payload)}"), ("Bag-Size", sized(size))])}
     tags |= {f"manifest-{algorithm}.txt": _manifest(found) for algorithm, found in digests.items()}
-    seals = {f"tagmanifest-{algorithm}.txt": _manifest({name: hashlib.new(algorithm, text.encode("utf-8")).hexdigest() for name, text in tags.items()})
-             for algorithm in ALGORITHMS}
+    seals = {f"tagmanifest-{algorithm}.txt": _manifest(_of_tags(tags, algorithm)) for algorithm in ALGORITHMS}
     for name, text in {**tags, **seals}.items():
         (folder / name).write_bytes(text.encode("utf-8"))
     return len(payload), size, hashlib.sha256(seals["tagmanifest-sha256.txt"].encode("utf-8")).hexdigest()
+
+
+def _of_tags(tags, algorithm):
+    return {name: hashlib.new(algorithm, text.encode("utf-8")).hexdigest() for name, text in tags.items()}
 
 
 def _put(target, content):

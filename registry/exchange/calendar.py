@@ -22,7 +22,8 @@ class Event:
 
 def calendar_text(title, events, stamp):
     """The text of an iCalendar file; `stamp` is the moment of writing, such as 20260701T093000Z."""
-    lines = ["BEGIN:VCALENDAR", "VERSION:2.0", f"PRODID:{PRODUCT}", "CALSCALE:GREGORIAN", "METHOD:PUBLISH", f"X-WR-CALNAME:{escaped(title)}"]
+    lines = ["BEGIN:VCALENDAR", "VERSION:2.0", f"PRODID:{PRODUCT}", "CALSCALE:GREGORIAN", "METHOD:PUBLISH",
+             f"X-WR-CALNAME:{escaped(title)}"]
     for event in events:
         lines += _event(event, stamp)
     return "".join(folded(line) for line in [*lines, "END:VCALENDAR"])

@@ -9,8 +9,9 @@ def page(found, pictures, data=""):
     job = found["job"]
     image = pictures.get(found["picture"])
     figure = f'<figure>{picture(image, job["title"])}</figure>' if image else ""
-    head = (f'<header class="head{"" if figure else " bare"}"><div>{field("shop", found["shop"], "p", "shop")}{field("job.title", job["title"], "h1")}'
-            f'{field("job.product", job["product"], "p", "what")}</div>{figure}</header>')
+    head = (f'<header class="head{"" if figure else " bare"}"><div>{field("shop", found["shop"], "p", "shop")}'
+            f'{field("job.title", job["title"], "h1")}{field("job.product", job["product"], "p", "what")}'
+            f'</div>{figure}</header>')
     body = "".join((head, _source(found), _markets(found), _credits(found), _foot(found)))
     return whole(f"Where it comes from: {job['title']}", f'<main class="card">{body}</main>{data}').replace("<body>", '<body class="card">')
 
@@ -26,16 +27,25 @@ def _source(found):
 
 
 def _work(work):
-    key = work["key"]
-    made = "made by the shop" if work["own"] else ", ".join(part for part in (work["makers"], f"first published {day(work['first_published'])}" if work["first_published"] else "") if part)
+    key, published = work["key"], work["first_published"]
+    told = [work["makers"], f"first published {day(published)}" if published else ""]
+    made = "made by the shop" if work["own"] else ", ".join(part for part in told if part)
     return field(f"work.{key}.title", work["title"] or key) + (f' <span class="hint">{esc(made)}</span>' if made else "")
 
 
 def _markets(found):
-    rows = [(field(f"market.{one['market']}", where(one["market"])), stamp(one["decision"], words.MARKET[one["decision"]]), esc(f"since {day(one['free_from'])}" if one["free_from"] and one["decision"] == "no_bar_found" else "")) for one in found["markets"]]
-    rests = found["rests"]
-    told = f'<p class="small">The answers hang on {rests["decisive"]} recorded facts, of which {rests["on_evidence"]} rest on evidence that the shop keeps.</p>' if rests["decisive"] else ""
-    return section(f"May it be sold, as looked up on {day(found['as_of'])}", _holds(found), table(("Place", "Found", ""), rows, "answers"), told)
+    rows, rests, told = [_market(one) for one in found["markets"]], found["rests"], ""
+    if rests["decisive"]:
+        told = (f'<p class="small">The answers hang on {rests["decisive"]} recorded facts,'
+                f' of which {rests["on_evidence"]} rest on evidence that the shop keeps.</p>')
+    answers = table(("Place", "Found", ""), rows, "answers")
+    return section(f"May it be sold, as looked up on {day(found['as_of'])}", _holds(found), answers, told)
+
+
+def _market(one):
+    since = f"since {day(one['free_from'])}" if one["free_from"] and one["decision"] == "no_bar_found" else ""
+    answer = stamp(one["decision"], words.MARKET[one["decision"]])
+    return field(f"market.{one['market']}", where(one["market"])), answer, esc(since)
 
 
 def _holds(found):
@@ -45,9 +55,11 @@ def _holds(found):
     against = found["decided"]["against"]
     held = [one["market"] for one in found["markets"] if one["decision"] == "hold"]
     on, still = day(found["decided"]["at"]), [market for market in against if market in held]
+    gone = [market for market in against if market not in held]
+    new = [market for market in held if market not in against]
     told = [f"The shop decided on {on} although there is a hold in {_named(still)}." if still else "",
-            f"The shop decided on {on} although there was a hold in {_named(gone)} then." if (gone := [market for market in against if market not in held]) else "",
-            f"There is a hold in {_named(new)}, which the decision of the shop on {on} did not weigh." if (new := [market for market in held if market not in against]) else ""]
+            f"The shop decided on {on} although there was a hold in {_named(gone)} then." if gone else "",
+            f"There is a hold in {_named(new)}, which the decision of the shop on {on} did not weigh." if new else ""]
     return "".join(f'<p class="hold beware" role="note"><b>{esc(one)}</b></p>' for one in told if one)
 
 
@@ -60,9 +72,14 @@ def _credits(found):
 
 
 def _foot(found):
-    decided = f"Decided by the shop on {day(found['decided']['at'])}{_although(found)} (row {found['decided']['row']} of its ledger). " if found["decided"] else ""
-    return (f'<footer><p>{esc(found["not_legal_advice"])}</p><p class="small">{esc(decided)}Reference {field("job.key", found["job"]["key"])}. '
-            f'The shop keeps the full sheet with its sources. Head of its ledger, row {found["ledger"]["row"]}: <code>{field("ledger.head", found["ledger"]["head"])}</code></p></footer>')
+    decided, row = found["decided"], found["ledger"]["row"]
+    told, head = "", field("ledger.head", found["ledger"]["head"])
+    if decided:
+        told = f"Decided by the shop on {day(decided['at'])}{_although(found)} (row {decided['row']} of its ledger). "
+    return (f'<footer><p>{esc(found["not_legal_advice"])}</p>'
+            f'<p class="small">{esc(told)}Reference {field("job.key", found["job"]["key"])}. '
+            'The shop keeps the full sheet with its sources. '
+            f'Head of its ledger, row {row}: <code>{head}</code></p></footer>')
 
 
 def _although(found):

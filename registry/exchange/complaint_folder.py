@@ -9,7 +9,9 @@ import shutil
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from registry.catalogue import clear, complaints, decisions, evidence, files, jobs, ledger, marks, permissions, settings, support, words, works
+from registry.catalogue import (
+    clear, complaints, decisions, evidence, files, jobs, ledger, marks, permissions, settings, support, words, works,
+)
 from registry.clearance.shown import as_json
 from registry.errors import RegistryError
 from registry.exchange import complaint_index, sheet
@@ -77,7 +79,8 @@ def _about(at, key):
     places = [place.place for market in answer.markets for place in market.places] if answer else []
     looked = tuple(marks.searches(at.catalogue, places, filter(None, (job.wording, job.title)))) if job.wording else ()
     last = decisions.last(at.catalogue, job, at.shop)
-    return About(job, decided, last.says if last else "", answer, why_not, supports, given, looked, tuple(one.key for one in complaints.of_job(at.catalogue, key)))
+    others = tuple(one.key for one in complaints.of_job(at.catalogue, key))
+    return About(job, decided, last.says if last else "", answer, why_not, supports, given, looked, others)
 
 
 def _used(catalogue, job):
@@ -99,7 +102,8 @@ def _works(catalogue, complaint, about):
 def _mark_keys(catalogue, complaint, about, records):
     keys = dict.fromkeys(complaint.marks)
     for one in about:
-        keys |= dict.fromkeys(match.mark for market in (one.answer.markets if one.answer else ()) for place in market.places for match in place.matches)
+        markets = one.answer.markets if one.answer else ()
+        keys |= dict.fromkeys(match.mark for market in markets for place in market.places for match in place.matches)
     return keys | dict.fromkeys(mark.key for record in records for mark in marks.of_work(catalogue, record.key))
 
 
@@ -110,11 +114,13 @@ def _head(catalogue):
 
 def _digests(complaint, records, proofs, about):
     """(SHA-256, what it is) of every kept file that belongs to the complaint, each once."""
+    kept = [(complaint.file, "the complaint as received"),
+            *((one.file, f"answer of {one.answered}") for one in complaint.answers),
+            *((record.picture, f"picture of {record.key}") for record in records),
+            *((one.file, f"evidence for {one.fact} of {key}") for key, many in proofs.items() for one in many),
+            *((one.document, f"permission p{one.id} for {one.work}") for part in about for one in part.permissions)]
     found = {}
-    for digest, what in [(complaint.file, "the complaint as received"), *((one.file, f"answer of {one.answered}") for one in complaint.answers),
-                         *((record.picture, f"picture of {record.key}") for record in records),
-                         *((one.file, f"evidence for {one.fact} of {key}") for key, many in proofs.items() for one in many),
-                         *((one.document, f"permission p{one.id} for {one.work}") for part in about for one in part.permissions)]:
+    for digest, what in kept:
         if digest:
             found.setdefault(digest, what)
     return tuple(found.items())
@@ -189,29 +195,39 @@ def _copy(catalogue, digest, folder, lost):
 
 def objects(catalogue, dossier):
     """{path in the folder: object} of all records, ready for JSON."""
-    complaint = asdict(dossier.complaint) | {"state": dossier.complaint.state}
-    found = {"complaint.json": complaint | {"as_of": edtf.iso(dossier.day), "missing": complaint_index.missing(dossier), "not_legal_advice": words.ADVICE}}
+    complaint = asdict(dossier.complaint) | {"state": dossier.complaint.state, "as_of": edtf.iso(dossier.day)}
+    lacks = {"missing": complaint_index.missing(dossier), "not_legal_advice": words.ADVICE}
+    found = {"complaint.json": complaint | lacks}
     for one in dossier.jobs:
-        found[f"jobs/{one.job.key}.json"] = {
-            "job": {name: value for name, value in asdict(one.job).items() if name not in PRIVATE}, "left_out": list(PRIVATE),
-            "decisions": [_row(row) for row in one.decisions], "answer_today": as_json(one.answer) if one.answer else None, "no_answer": one.why_not or None,
-            "rests_on": [_support(each) for each in one.supports], "permissions": [asdict(each) for each in one.permissions],
-            "searches": [asdict(each) for each in one.searches], "complaints": list(one.complaints),
-        }
+        found[f"jobs/{one.job.key}.json"] = _job(one)
     for record in dossier.works:
         found[f"works/{record.key}.json"] = {
-            "work": {name: value for name, value in asdict(record).items() if name not in PRIVATE}, "left_out": ["notes"],
-            "evidence": [asdict(one) for one in dossier.evidence[record.key]],
+            "work": {name: value for name, value in asdict(record).items() if name not in PRIVATE},
+            "left_out": ["notes"], "evidence": [asdict(one) for one in dossier.evidence[record.key]],
             "assessments": [_row(row) for row in ledger.rows(catalogue, "assessment", record.key)],
         }
     found["marks.json"] = [{"key": mark.key, **asdict(mark)} for mark in dossier.marks]
-    found["ledger.json"] = {"head": dossier.head, "complaint": [_row(row) for kind in ("complaint", "complaint_answer") for row in ledger.rows(catalogue, kind, dossier.complaint.key)]}
+    kinds = ("complaint", "complaint_answer")
+    rows = [row for kind in kinds for row in ledger.rows(catalogue, kind, dossier.complaint.key)]
+    found["ledger.json"] = {"head": dossier.head, "complaint": [_row(row) for row in rows]}
     return found
 
 
+def _job(one):
+    return {
+        "job": {name: value for name, value in asdict(one.job).items() if name not in PRIVATE},
+        "left_out": list(PRIVATE), "decisions": [_row(row) for row in one.decisions],
+        "answer_today": as_json(one.answer) if one.answer else None, "no_answer": one.why_not or None,
+        "rests_on": [_support(each) for each in one.supports], "permissions": [asdict(each) for each in one.permissions],
+        "searches": [asdict(each) for each in one.searches], "complaints": list(one.complaints),
+    }
+
+
 def _row(row):
-    return {"seq": row.seq, "at": row.at, "kind": row.kind, "subject": row.subject, "body": row.body, "previous": row.previous, "digest": row.digest}
+    return {"seq": row.seq, "at": row.at, "kind": row.kind, "subject": row.subject, "body": row.body,
+            "previous": row.previous, "digest": row.digest}
 
 
 def _support(one):
-    return {"work": one.work, "fact": one.fact, "value": one.value, "places": list(one.places), "basis": one.basis, "evidence": [each.id for each in one.evidence]}
+    return {"work": one.work, "fact": one.fact, "value": one.value, "places": list(one.places), "basis": one.basis,
+            "evidence": [each.id for each in one.evidence]}

@@ -88,8 +88,10 @@ def _complaint(dossier):
     one = dossier.complaint
     left = "" if one.deadline is None else _left(edtf.day(one.deadline) - dossier.day)
     return _block("The complaint", [
-        f"Received: {one.received}", f"From: {one.sender}", one.where and f"Where: {one.where}", one.reference and f"Their reference: {one.reference}",
-        f"Deadline: {one.deadline}{left}" if one.deadline else "Deadline: none on record", f"About jobs: {', '.join(one.jobs) or 'none named'}",
+        f"Received: {one.received}", f"From: {one.sender}", one.where and f"Where: {one.where}",
+        one.reference and f"Their reference: {one.reference}",
+        f"Deadline: {one.deadline}{left}" if one.deadline else "Deadline: none on record",
+        f"About jobs: {', '.join(one.jobs) or 'none named'}",
         one.works and f"About works: {', '.join(one.works)}", one.marks and f"Marks named: {', '.join(one.marks)}",
         f"State: {one.state}", f"Claim, as recorded: {one.claim}", one.note and f"Note: {one.note}"])
 
@@ -99,42 +101,77 @@ def _left(days):
 
 
 def _answers(dossier):
-    return _block("Answers so far", [f"{one.answered}, {one.by}, {one.outcome}: {one.says}" for one in dossier.complaint.answers] or ["None is on record."])
+    lines = [f"{one.answered}, {one.by}, {one.outcome}: {one.says}" for one in dossier.complaint.answers]
+    return _block("Answers so far", lines or ["None is on record."])
 
 
 def _job(one, dossier):
-    job, lines = one.job, []
-    lines.append(f"{job.title}: {job.product or 'product not on record'}, {job.purpose}, quantity {job.quantity or 'not on record'}, markets {', '.join(job.markets) or 'none'}, "
-                 f"sold {job.sold_on or 'on no day on record'}")
-    lines += [name and f"{label}: {name}" for label, name in (("Wording", job.wording), ("Lettering", job.lettering), ("Listing text", job.listing_text))]
-    lines += [f"Uses {use.work} as {use.part}{f', showing {chr(44).join(use.traits)}' if use.traits else ''}{f'; changes: {use.changes}' if use.changes else ''}" for use in job.uses]
-    for row in one.decisions:
-        body = row.body
-        against = f" against a hold in {', '.join(body['against'])}, because: {body['although']}" if body.get("against") else ""
-        lines.append(f"Decided on {row.at[:10]} by {body['by']}{against}: {body['note']} (ledger row {row.seq})")
+    job = one.job
+    lines = [*_made(job), *map(_use, job.uses), *map(_decision, one.decisions)]
     lines += [f"The job: {one.since}"] if one.since else []
-    if one.answer:
-        lines += [f"{market.market} today: {words.MARKET[market.decision]}. {market.sentence}" for market in one.answer.markets]
-        lines += [f"Mark {match.mark} in {place.place}: {match.says}" for market in one.answer.markets for place in market.places for match in place.matches]
+    for market in one.answer.markets if one.answer else ():
+        lines.append(f"{market.market} today: {words.MARKET[market.decision]}. {market.sentence}")
+    for market in one.answer.markets if one.answer else ():
+        found = ((place, match) for place in market.places for match in place.matches)
+        lines += [f"Mark {match.mark} in {place.place}: {match.says}" for place, match in found]
     lines += [f"Hangs on {fact.fact} of {fact.work}: {support.WORDS[fact.basis]}" for fact in one.supports]
-    lines += [f"Permission p{given.id} of {given.licensor or 'a licensor not on record'} for {given.work}: {given.kind}, {given.valid_from or 'no start'} to {given.valid_to or 'no end'}" for given in one.permissions]
+    lines += map(_permission, one.permissions)
     lines += [f"On {look.at} {look.by} searched {look.place} for '{look.words}': {look.result}" for look in one.searches]
     lines += [f"Other complaint about it: {key}" for key in one.complaints if key != dossier.complaint.key]
     return _block(f"Job {job.key}", lines)
 
 
+def _made(job):
+    quantity, markets = job.quantity or "not on record", ", ".join(job.markets) or "none"
+    yield (f"{job.title}: {job.product or 'product not on record'}, {job.purpose}, quantity {quantity},"
+           f" markets {markets}, sold {job.sold_on or 'on no day on record'}")
+    for label, text in (("Wording", job.wording), ("Lettering", job.lettering), ("Listing text", job.listing_text)):
+        yield text and f"{label}: {text}"
+
+
+def _use(use):
+    shows = f", showing {','.join(use.traits)}" if use.traits else ""
+    return f"Uses {use.work} as {use.part}{shows}{f'; changes: {use.changes}' if use.changes else ''}"
+
+
+def _decision(row):
+    body = row.body
+    against = ""
+    if body.get("against"):
+        against = f" against a hold in {', '.join(body['against'])}, because: {body['although']}"
+    return f"Decided on {row.at[:10]} by {body['by']}{against}: {body['note']} (ledger row {row.seq})"
+
+
+def _permission(one):
+    licensor, first = one.licensor or "a licensor not on record", one.valid_from or "no start"
+    return f"Permission p{one.id} of {licensor} for {one.work}: {one.kind}, {first} to {one.valid_to or 'no end'}"
+
+
 def _works(dossier):
     lines = []
     for record in dossier.works:
-        lines.append(f"{record.key}: {record.title or 'untitled'}{f', by {record.makers}' if record.makers else ''}{f', first published {record.first_published}' if record.first_published else ''}"
+        lines.append(f"{record.key}: {record.title or 'untitled'}{f', by {record.makers}' if record.makers else ''}"
+                     f"{f', first published {record.first_published}' if record.first_published else ''}"
                      f"{f', based on {record.based_on}' if record.based_on else ''}")
-        lines += [f"   evidence for {one.fact}: {one.basis}, {', '.join(filter(None, (one.kind, one.title, one.place, one.seen_on and f'seen {one.seen_on}', one.seen_by))) or 'no details'}"
-                  for one in dossier.evidence[record.key]]
+        lines += map(_proof, dossier.evidence[record.key])
     return _block("Works", lines)
 
 
+def _proof(one):
+    details = _joined(one.kind, one.title, one.place, one.seen_on and f"seen {one.seen_on}", one.seen_by)
+    return f"   evidence for {one.fact}: {one.basis}, {details or 'no details'}"
+
+
+def _joined(*parts):
+    return ", ".join(filter(None, parts))
+
+
 def _marks(dossier):
-    return _block("Marks", [f"{mark.key}: '{mark.words}', {', '.join(filter(None, (mark.owner, mark.office, mark.number, mark.state, mark.status_words)))}" for mark in dossier.marks])
+    return _block("Marks", map(_mark, dossier.marks))
+
+
+def _mark(one):
+    return f"{one.key}: '{one.words}', {_joined(one.owner, one.office, one.number, one.state, one.status_words)}"
 
 
 def _missing(dossier, lost):
@@ -142,8 +179,11 @@ def _missing(dossier, lost):
 
 
 def _files(dossier, copied, sheets):
-    lines = ["complaint.json: the complaint, its answers and what is missing", *(f"jobs/{one.job.key}.json: job, decisions, today's answer with rules and citations" for one in dossier.jobs),
-             *(f"works/{record.key}.json: facts, evidence, answers recorded" for record in dossier.works), "marks.json: the marks concerned", "ledger.json: rows of the ledger about the complaint"]
+    lines = ["complaint.json: the complaint, its answers and what is missing",
+             *(f"jobs/{one.job.key}.json: job, decisions, today's answer with rules and citations"
+               for one in dossier.jobs),
+             *(f"works/{record.key}.json: facts, evidence, answers recorded" for record in dossier.works),
+             "marks.json: the marks concerned", "ledger.json: rows of the ledger about the complaint"]
     lines += [f"{name}: the provenance sheet of the job, to be printed" for name in sheets]
     return _block("Files", [*lines, *(f"{name}: {what} (SHA-256 {digest})" for name, what, digest in copied)])
 
@@ -155,5 +195,6 @@ def _block(title, lines):
 
 def _para(line, start=""):
     plain = "".join(letter if letter.isprintable() else " " for letter in line)
-    return textwrap.fill(plain, WIDTH, initial_indent=start, subsequent_indent=" " * len(start), break_long_words=False, break_on_hyphens=False)
+    return textwrap.fill(plain, WIDTH, initial_indent=start, subsequent_indent=" " * len(start),
+                         break_long_words=False, break_on_hyphens=False)
 

@@ -19,13 +19,15 @@ def context(*names):
 
 def of_work(found, address=""):
     """The JSON-LD object of a work from its label; `address` stands before its key in @id."""
-    record = found["record"]
+    record, origin = found["record"], _reference(address, found["record"]["based_on"])
+    makers = record["creators"] or ()
     node = {
         "@context": context("schema", "dcterms"), "@id": address + found["work"],
         "@type": "schema:VisualArtwork" if record["kind"] in ART else "schema:CreativeWork",
         "schema:name": found["title"], "dcterms:title": found["title"], "schema:artform": (record["kind"] or "").replace("_", " "),
-        "schema:creator": [person(one) for one in record["creators"] or ()], "dcterms:creator": [one["name"] for one in record["creators"] or () if one.get("name")],
-        **_dated(record), "schema:isBasedOn": _reference(address, record["based_on"]), "dcterms:isVersionOf": _reference(address, record["based_on"]),
+        "schema:creator": [person(one) for one in makers],
+        "dcterms:creator": [one["name"] for one in makers if one.get("name")],
+        **_dated(record), "schema:isBasedOn": origin, "dcterms:isVersionOf": origin,
         **_rights(found),
     }
     return _filled(node)
@@ -37,7 +39,8 @@ TOLD = {"no_bar_found": "no bar of copyright found on the facts on record", "hol
 def of_product(found, address=""):
     """The JSON-LD object of a product from the buyer's part of a sheet (`sheet.for_buyer`)."""
     works = [key for use in found["uses"] for key in use["chain"]]
-    return _product(found["job"]["key"], found["job"]["title"], works, [(one["market"], one["decision"]) for one in found["markets"]], found["as_of"], address)
+    markets = [(one["market"], one["decision"]) for one in found["markets"]]
+    return _product(found["job"]["key"], found["job"]["title"], works, markets, found["as_of"], address)
 
 
 def of_answer(job, answer, address=""):
@@ -61,7 +64,8 @@ def person(one):
     body = one.get("legal_person") is True
     return _filled({
         "@type": "schema:Organization" if body else "schema:Person", "schema:name": one.get("name"),
-        "schema:birthDate": _plain(born), "schema:deathDate": _plain(died), "schema:nationality": [] if body else [country(code) for code in _codes(one.get("nationality"))],
+        "schema:birthDate": _plain(born), "schema:deathDate": _plain(died),
+        "schema:nationality": [] if body else [country(code) for code in _codes(one.get("nationality"))],
     })
 
 
@@ -76,7 +80,8 @@ def _codes(named):
 
 def _dated(record):
     made, shown = _text(record["created"]), record["first_published"]
-    first = next((one.get("country") for one in record["publications"] or () if _text(one.get("date")) == shown and one.get("country") not in (None, "unknown")), None)
+    first = next((one.get("country") for one in record["publications"] or ()
+                  if _text(one.get("date")) == shown and one.get("country") not in (None, "unknown")), None)
     return {
         "schema:dateCreated": _plain(made), "schema:temporalCoverage": made if made and not _plain(made) else None, "dcterms:created": made,
         "schema:datePublished": _plain(shown), "dcterms:issued": shown, "schema:countryOfOrigin": country(first) if first else None,
@@ -114,7 +119,8 @@ def _rights(found):
 def _filled(node):
     """The node without what is empty; a list of one stands alone."""
     kept = {name: value for name, value in node.items() if value not in (None, "", [], {})}
-    return {name: value[0] if isinstance(value, list) and len(value) == 1 and not name.startswith("@") else value for name, value in kept.items()}
+    return {name: value[0] if isinstance(value, list) and len(value) == 1 and not name.startswith("@") else value
+            for name, value in kept.items()}
 
 
 def script(node):

@@ -51,9 +51,12 @@ def of_record(at, record, chains, proofs=None):
     day = at.ground.day
     found = [_status(at, code, line) for code, line in chains.items()]
     terms = [one.access_terms for one in reversed(clear.versions(at, record.key)[0]) if one.access_terms]
+    places = []
+    for one in found:
+        rights = {} if proofs is None else {"premis": _premis(one, record.own, proofs, day)}
+        places.append(_place(one.place, one.status, _restricted(one), record.own, bool(terms)) | rights)
     return {
-        "work": record.key, "title": record.title, "as_of": edtf.iso(day), "own": record.own,
-        "places": [_place(one.place, one.status, _restricted(one), record.own, bool(terms)) | ({} if proofs is None else {"premis": _premis(one, record.own, proofs, day)}) for one in found],
+        "work": record.key, "title": record.title, "as_of": edtf.iso(day), "own": record.own, "places": places,
         "whole": _whole(found, record.own, bool(terms)), "licences": _licences(at, record),
         "access_terms": terms, "shop": at.shop["name"], "record": _record(record), "not_legal_advice": words.ADVICE,
     }
@@ -61,7 +64,8 @@ def of_record(at, record, chains, proofs=None):
 
 def _record(record):
     facts = record.facts
-    return {name: facts.get(name) for name in ("kind", "created", "creators", "publications")} | {"based_on": record.based_on, "first_published": record.first_published}
+    named = {name: facts.get(name) for name in ("kind", "created", "creators", "publications")}
+    return named | {"based_on": record.based_on, "first_published": record.first_published}
 
 
 def _status(at, code, line):
@@ -84,8 +88,8 @@ def _open(at, code, layers):
 def _place(place, status, restricted, own, terms):
     given = {"own": own, "status": status, "terms": terms, "restricted": restricted, "place": place}
     entry = next(entry for entry in mapping()["place"] if all(given[name] == value for name, value in entry["when"].items()))
-    return {"place": place, "name": place_names().get(place, place), "status": PROTECTED if own else status, "statement": statement(entry["statement"]),
-            "says": entry["says"].format(place=_phrase(place))}
+    return {"place": place, "name": place_names().get(place, place), "status": PROTECTED if own else status,
+            "statement": statement(entry["statement"]), "says": entry["says"].format(place=_phrase(place))}
 
 
 def _restricted(one):
@@ -103,7 +107,9 @@ def _whole(found, own, terms):
     entry = next((entry for entry in mapping()["whole"] if _fits(entry["when"], statuses, given)), None)
     if entry is None:
         return {"statement": None, "places": [], "says": "No place was asked about."}
-    meant = [one.place for one in found if one.status in (entry["when"].get("some"), entry["when"].get("all"), FREE if "only" in entry["when"] else None)]
+    when = entry["when"]
+    wanted = (when.get("some"), when.get("all"), FREE if "only" in when else None)
+    meant = [one.place for one in found if one.status in wanted]
     said = entry["says"].format(places=listed(map(_phrase, meant)), all=listed(_phrase(one.place) for one in found))
     return {"statement": statement(entry["statement"]), "places": meant or [one.place for one in found], "says": said}
 
@@ -113,7 +119,8 @@ def _fits(when, statuses, given):
 
 
 def _only(place, statuses):
-    return [code for code, status in statuses if status == FREE] == [place] and all(status == BLANK for code, status in statuses if code != place)
+    free = [code for code, status in statuses if status == FREE]
+    return free == [place] and all(status == BLANK for code, status in statuses if code != place)
 
 
 _TESTS = {  # (what is wanted, [(place, status)]) of the words that look at all places
@@ -130,7 +137,8 @@ def statement(name):
 
 @lru_cache(maxsize=1)
 def _statements():
-    return {one["id"]: {"id": one["id"], "uri": one["uri"], "label": one["label"], "spdx": one.get("spdx")} for one in mapping()["statement"]}
+    return {one["id"]: {"id": one["id"], "uri": one["uri"], "label": one["label"], "spdx": one.get("spdx")}
+            for one in mapping()["statement"]}
 
 
 def _phrase(code):
@@ -141,18 +149,21 @@ def _phrase(code):
 
 def _premis(one, own, proofs, day):
     """The rights statement of one place in the units of PREMIS 3.0."""
-    status = PROTECTED if own else one.status
-    dates = _dates(status, clear_day(HOLD if status == PROTECTED else NO_BAR, one.first, one.last)) if not own and status in (FREE, PROTECTED) else {}
+    status, dates = PROTECTED if own else one.status, {}
+    if not own and status in (FREE, PROTECTED):
+        dates = _dates(status, clear_day(HOLD if status == PROTECTED else NO_BAR, one.first, one.last))
+    resting = [fact for fact in proofs if one.place in fact.places and fact.rests]
     found = {
-        "copyrightStatus": mapping()["premis"]["status"][status]["id"], "copyrightJurisdiction": one.place, "copyrightStatusDeterminationDate": edtf.iso(day),
-        "copyrightNote": [*one.sentences, words.ADVICE],
-        "copyrightDocumentationIdentifier": [_documented(proof, fact) for fact in proofs if one.place in fact.places and fact.rests for proof in fact.evidence],
+        "copyrightStatus": mapping()["premis"]["status"][status]["id"], "copyrightJurisdiction": one.place,
+        "copyrightStatusDeterminationDate": edtf.iso(day), "copyrightNote": [*one.sentences, words.ADVICE],
+        "copyrightDocumentationIdentifier": [_documented(proof, fact) for fact in resting for proof in fact.evidence],
     }
     return {"rightsBasis": "copyright", "copyrightInformation": found | ({"copyrightApplicableDates": dates} if dates else {})}
 
 
 def _documented(proof, fact):
-    return {"copyrightDocumentationIdentifierType": "evidence of this catalogue", "copyrightDocumentationIdentifierValue": f"e{proof.id}", "copyrightDocumentationRole": fact.fact}
+    return {"copyrightDocumentationIdentifierType": "evidence of this catalogue",
+            "copyrightDocumentationIdentifierValue": f"e{proof.id}", "copyrightDocumentationRole": fact.fact}
 
 
 def _dates(status, day):
@@ -163,7 +174,8 @@ def _dates(status, day):
 
 def _licences(at, record):
     """Open licences on record for this version: SPDX identifier, address, credit line."""
-    return [{"spdx": one.spdx, "uri": licence_uri(one.spdx), "credit_line": one.credit_line} for one in clear.once(at, permissions.of_work, record.key) if one.spdx]
+    return [{"spdx": one.spdx, "uri": licence_uri(one.spdx), "credit_line": one.credit_line}
+            for one in clear.once(at, permissions.of_work, record.key) if one.spdx]
 
 
 def licence_uri(spdx):

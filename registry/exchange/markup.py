@@ -81,12 +81,15 @@ def value(fact):
         return ", ".join(value(one) for one in fact if one is not None)
     if isinstance(fact, dict):
         return "; ".join(f"{name} {value(one)}" for name, one in fact.items())
-    return {True: "yes", False: "no", "unknown": "looked for, not found"}.get(fact, str(fact).replace("_", " ")) if isinstance(fact, (str, bool)) else str(fact)
+    if not isinstance(fact, (str, bool)):
+        return str(fact)
+    return {True: "yes", False: "no", "unknown": "looked for, not found"}.get(fact, str(fact).replace("_", " "))
 
 
 def label(name):
     """The name of a fact in plain words."""
-    plain = {"publications.date": "date of publication", "publications.country": "country of publication", "created": "made", "authorship": "how it is credited"}
+    plain = {"publications.date": "date of publication", "publications.country": "country of publication",
+             "created": "made", "authorship": "how it is credited"}
     text = plain.get(name) or name.replace("_", " ").replace(".", ": ")
     return text[:1].upper() + (f"S {text[3:]}" if text.startswith("us ") else text[1:])
 
@@ -94,8 +97,10 @@ def label(name):
 def page(title, body):
     """The whole page, in English, with its style and without anything to load."""
     return (
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f'<meta http-equiv="Content-Security-Policy" content="{POLICY}">\n<title>{esc(title)}</title>\n<style>\n{style()}</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n'
+        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f'<meta http-equiv="Content-Security-Policy" content="{POLICY}">\n<title>{esc(title)}</title>\n'
+        f'<style>\n{style()}</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n'
     )
 
 

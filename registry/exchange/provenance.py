@@ -13,7 +13,8 @@ def graph(found, paths):
     nodes += [node for one in _proofs(found) for node in _evidence(one, paths)]
     nodes += [node for one in found["decisions"] for node in _decision(one)]
     nodes += _files(found, paths)
-    return {"@context": context("prov", "schema", "dcterms", "xsd"), "@graph": [{name: value for name, value in node.items() if value not in (None, "", [])} for node in nodes]}
+    filled = [{name: value for name, value in node.items() if value not in (None, "", [])} for node in nodes]
+    return {"@context": context("prov", "schema", "dcterms", "xsd"), "@graph": filled}
 
 
 def _ref(name):
@@ -31,19 +32,24 @@ def _shop(found):
 def _product(found):
     used = dict.fromkeys(use["work"] for use in found["uses"])
     return {"@id": "#product", "@type": ["prov:Entity", "schema:Product"], "schema:name": found["job"]["title"],
-            "prov:wasDerivedFrom": [_ref(f"#work-{key}") for key in used], "prov:wasGeneratedBy": _ref("#making"), "prov:wasAttributedTo": _ref("#shop")}
+            "prov:wasDerivedFrom": [_ref(f"#work-{key}") for key in used],
+            "prov:wasGeneratedBy": _ref("#making"), "prov:wasAttributedTo": _ref("#shop")}
 
 
 def _making(found):
     """The production of the job; when it was made is not on record."""
     used = dict.fromkeys(use["work"] for use in found["uses"])
-    return {"@id": "#making", "@type": "prov:Activity", "prov:used": [_ref(f"#work-{key}") for key in used], "prov:wasAssociatedWith": _ref("#shop")}
+    return {"@id": "#making", "@type": "prov:Activity", "prov:used": [_ref(f"#work-{key}") for key in used],
+            "prov:wasAssociatedWith": _ref("#shop")}
 
 
 def _answer(found):
     markets = "; ".join(f"{one['market']}: {one['decision']}" for one in found["answer"]["markets"])
-    return {"@id": "#answer", "@type": ["prov:Entity", "schema:CreativeWork"], "schema:name": f"Answer of {found['as_of']} ({markets})", "prov:wasGeneratedBy": _ref("#check"),
-            "prov:generatedAtTime": _time(found["made_at"]), "prov:wasDerivedFrom": [*(_ref(f"#work-{work['key']}") for work in found["works"]), *(_ref(f"#evidence-{one['id']}") for one in _proofs(found))],
+    works = [_ref(f"#work-{work['key']}") for work in found["works"]]
+    proofs = [_ref(f"#evidence-{one['id']}") for one in _proofs(found)]
+    return {"@id": "#answer", "@type": ["prov:Entity", "schema:CreativeWork"],
+            "schema:name": f"Answer of {found['as_of']} ({markets})", "prov:wasGeneratedBy": _ref("#check"),
+            "prov:generatedAtTime": _time(found["made_at"]), "prov:wasDerivedFrom": [*works, *proofs],
             "dcterms:rights": found["not_legal_advice"]}
 
 
@@ -56,13 +62,15 @@ def _work(work, found):
     """The work and its makers; the shop's own works are attributed to the shop."""
     makers = [] if work["own"] else work["facts"].get("creators") or []
     names = [f"#work-{work['key']}-maker-{number}" for number, _one in enumerate(makers)]
-    yield {"@id": f"#work-{work['key']}", "@type": ["prov:Entity", "schema:VisualArtwork" if work["kind"] in ART else "schema:CreativeWork"], "schema:name": work["title"] or work["key"],
+    kind = "schema:VisualArtwork" if work["kind"] in ART else "schema:CreativeWork"
+    yield {"@id": f"#work-{work['key']}", "@type": ["prov:Entity", kind], "schema:name": work["title"] or work["key"],
            "prov:wasDerivedFrom": _ref(f"#work-{work['based_on']}") if work["based_on"] else None,
            "prov:wasAttributedTo": [_ref("#shop")] if work["own"] else [_ref(name) for name in names],
            "dcterms:accessRights": work["access_terms"]}
     for name, one in zip(names, makers):
         node = person(one)
-        yield {"@id": name, **node, "@type": [node["@type"], "prov:Organization" if node["@type"] == "schema:Organization" else "prov:Person"]}
+        agent = "prov:Organization" if node["@type"] == "schema:Organization" else "prov:Person"
+        yield {"@id": name, **node, "@type": [node["@type"], agent]}
 
 
 def _proofs(found):
@@ -72,17 +80,26 @@ def _proofs(found):
 
 def _evidence(one, paths):
     """A document or word, and the looking at it."""
-    name = f"#evidence-{one['id']}"
-    yield {"@id": name, "@type": ["prov:Entity", "schema:CreativeWork"], "schema:name": ", ".join(part for part in (one["kind"], one["title"]) if part) or f"evidence for {one['fact']}",
-           "schema:archivedAt": _ref(one["url"]) if one["url"].startswith(("http://", "https://")) else None, "prov:wasDerivedFrom": _ref(paths[one["file"]]) if one["file"] in paths else None}
+    name, on_the_web = f"#evidence-{one['id']}", one["url"].startswith(("http://", "https://"))
+    titled = ", ".join(part for part in (one["kind"], one["title"]) if part)
+    yield {"@id": name, "@type": ["prov:Entity", "schema:CreativeWork"],
+           "schema:name": titled or f"evidence for {one['fact']}",
+           "schema:archivedAt": _ref(one["url"]) if on_the_web else None,
+           "prov:wasDerivedFrom": _ref(paths[one["file"]]) if one["file"] in paths else None}
     if one["seen_on"] or one["seen_by"]:
-        yield {"@id": f"{name}-seen", "@type": "prov:Activity", "prov:used": _ref(name), "prov:endedAtTime": {"@value": one["seen_on"], "@type": "xsd:date"} if one["seen_on"] else None,
-               "prov:wasAssociatedWith": {"@type": ["prov:Person", "schema:Person"], "schema:name": one["seen_by"], "prov:actedOnBehalfOf": _ref("#shop")} if one["seen_by"] else None}
+        yield {"@id": f"{name}-seen", "@type": "prov:Activity", "prov:used": _ref(name),
+               "prov:endedAtTime": {"@value": one["seen_on"], "@type": "xsd:date"} if one["seen_on"] else None,
+               "prov:wasAssociatedWith": _of_the_shop(one["seen_by"]) if one["seen_by"] else None}
 
 
 def _decision(one):
-    yield {"@id": f"#decision-{one['row']}", "@type": "prov:Activity", "prov:used": _ref("#answer") if one["as_of"] else None, "prov:endedAtTime": _time(one["at"]),
-           "prov:wasAssociatedWith": {"@type": ["prov:Person", "schema:Person"], "schema:name": one["by"], "prov:actedOnBehalfOf": _ref("#shop")}}
+    yield {"@id": f"#decision-{one['row']}", "@type": "prov:Activity",
+           "prov:used": _ref("#answer") if one["as_of"] else None, "prov:endedAtTime": _time(one["at"]),
+           "prov:wasAssociatedWith": _of_the_shop(one["by"])}
+
+
+def _of_the_shop(name):
+    return {"@type": ["prov:Person", "schema:Person"], "schema:name": name, "prov:actedOnBehalfOf": _ref("#shop")}
 
 
 def _files(found, paths):

@@ -27,21 +27,41 @@ COPIED = {  # table: columns of the catalogue that are copied as they are
 TABLES = (
     "CREATE TABLE about (name TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT",
     """CREATE TABLE works (
-        key TEXT PRIMARY KEY, title TEXT NOT NULL, kind TEXT, makers TEXT NOT NULL, first_published TEXT, published_earliest TEXT, published_latest TEXT,
-        originality TEXT NOT NULL, own INTEGER NOT NULL, based_on TEXT REFERENCES works (key), statement TEXT, label TEXT NOT NULL, spdx TEXT
+        key TEXT PRIMARY KEY, title TEXT NOT NULL, kind TEXT, makers TEXT NOT NULL,
+        first_published TEXT, published_earliest TEXT, published_latest TEXT,
+        originality TEXT NOT NULL, own INTEGER NOT NULL, based_on TEXT REFERENCES works (key),
+        statement TEXT, label TEXT NOT NULL, spdx TEXT
     ) STRICT""",
-    "CREATE TABLE creators (work TEXT NOT NULL REFERENCES works (key), position INTEGER NOT NULL, name TEXT, role TEXT, born TEXT, died TEXT, nationality TEXT, PRIMARY KEY (work, position)) STRICT",
-    "CREATE TABLE publications (work TEXT NOT NULL REFERENCES works (key), position INTEGER NOT NULL, date TEXT, earliest TEXT, latest TEXT, country TEXT, PRIMARY KEY (work, position)) STRICT",
+    """CREATE TABLE creators (
+        work TEXT NOT NULL REFERENCES works (key), position INTEGER NOT NULL, name TEXT, role TEXT,
+        born TEXT, died TEXT, nationality TEXT, PRIMARY KEY (work, position)
+    ) STRICT""",
+    """CREATE TABLE publications (
+        work TEXT NOT NULL REFERENCES works (key), position INTEGER NOT NULL, date TEXT,
+        earliest TEXT, latest TEXT, country TEXT, PRIMARY KEY (work, position)
+    ) STRICT""",
     "CREATE TABLE traits (work TEXT NOT NULL REFERENCES works (key), name TEXT NOT NULL, PRIMARY KEY (work, name)) STRICT",
     """CREATE TABLE answers (
-        work TEXT NOT NULL REFERENCES works (key), place TEXT NOT NULL, name TEXT NOT NULL, status TEXT NOT NULL, free_from TEXT, statement TEXT, says TEXT NOT NULL,
+        work TEXT NOT NULL REFERENCES works (key), place TEXT NOT NULL, name TEXT NOT NULL, status TEXT NOT NULL,
+        free_from TEXT, statement TEXT, says TEXT NOT NULL,
         reasons TEXT NOT NULL, as_of TEXT NOT NULL, PRIMARY KEY (work, place)
     ) STRICT""",
     "CREATE TABLE rules (id TEXT PRIMARY KEY, says TEXT NOT NULL, cite TEXT NOT NULL, how TEXT NOT NULL) STRICT",
-    "CREATE TABLE answer_rules (work TEXT NOT NULL REFERENCES works (key), place TEXT NOT NULL, position INTEGER NOT NULL, rule TEXT NOT NULL REFERENCES rules (id), PRIMARY KEY (work, place, position)) STRICT",
-    "CREATE TABLE products (key TEXT PRIMARY KEY, title TEXT NOT NULL, product TEXT NOT NULL, as_of TEXT NOT NULL, card TEXT NOT NULL) STRICT",
-    "CREATE TABLE product_works (product TEXT NOT NULL REFERENCES products (key), work TEXT NOT NULL REFERENCES works (key), part TEXT NOT NULL, PRIMARY KEY (product, work, part)) STRICT",
-    "CREATE TABLE product_answers (product TEXT NOT NULL REFERENCES products (key), market TEXT NOT NULL, decision TEXT NOT NULL, free_from TEXT, PRIMARY KEY (product, market)) STRICT",
+    """CREATE TABLE answer_rules (
+        work TEXT NOT NULL REFERENCES works (key), place TEXT NOT NULL, position INTEGER NOT NULL,
+        rule TEXT NOT NULL REFERENCES rules (id), PRIMARY KEY (work, place, position)
+    ) STRICT""",
+    """CREATE TABLE products (
+        key TEXT PRIMARY KEY, title TEXT NOT NULL, product TEXT NOT NULL, as_of TEXT NOT NULL, card TEXT NOT NULL
+    ) STRICT""",
+    """CREATE TABLE product_works (
+        product TEXT NOT NULL REFERENCES products (key), work TEXT NOT NULL REFERENCES works (key),
+        part TEXT NOT NULL, PRIMARY KEY (product, work, part)
+    ) STRICT""",
+    """CREATE TABLE product_answers (
+        product TEXT NOT NULL REFERENCES products (key), market TEXT NOT NULL, decision TEXT NOT NULL,
+        free_from TEXT, PRIMARY KEY (product, market)
+    ) STRICT""",
     'CREATE VIRTUAL TABLE works_search USING fts5 (title, makers, content="works", tokenize="unicode61 remove_diacritics 2")',
 )
 
@@ -106,8 +126,9 @@ def _put(db, table, **row):
 
 def _copied(catalogue, table, work):
     """Rows of a table of the catalogue that belong to a work (its row number), only the columns on the list."""
-    names = COPIED[table]
-    return [dict(zip(names, row)) for row in catalogue.db.execute(f"SELECT {', '.join(names)} FROM {table} WHERE {'id' if table == 'works' else 'work'} = ?", (work,))]
+    names, key = COPIED[table], "id" if table == "works" else "work"
+    found = catalogue.db.execute(f"SELECT {', '.join(names)} FROM {table} WHERE {key} = ?", (work,))
+    return [dict(zip(names, row)) for row in found]
 
 
 # --- works and answers -------------------------------------------------------------------------------
@@ -126,7 +147,9 @@ def _works(at, db, codes):
             for one in _copied(at.catalogue, table, number):
                 _put(db, table, work=record.key, **one)
         _answers(db, record, found, chains)
-    for key, origin in at.catalogue.db.execute("SELECT works.key, origin.key FROM works JOIN works AS origin ON origin.id = works.based_on"):
+    origins = at.catalogue.db.execute(
+        "SELECT works.key, origin.key FROM works JOIN works AS origin ON origin.id = works.based_on")
+    for key, origin in origins:
         db.execute("UPDATE works SET based_on = ? WHERE key = ?", (origin, key))
     return len(numbers)
 
@@ -134,10 +157,12 @@ def _works(at, db, codes):
 def _answers(db, record, found, chains):
     for one in found["places"]:
         line = chains[one["place"]]
-        free = clear_day(HOLD if one["status"] == labels.PROTECTED else NO_BAR, max(layer.earliest for layer in line), max(layer.latest for layer in line))
+        earliest, latest = max(layer.earliest for layer in line), max(layer.latest for layer in line)
+        free = clear_day(HOLD if one["status"] == labels.PROTECTED else NO_BAR, earliest, latest)
         settled = not record.own and one["status"] in (labels.FREE, labels.PROTECTED)
-        _put(db, "answers", work=record.key, place=one["place"], name=one["name"], status=one["status"], free_from=edtf.iso(free) if settled else None,
-             statement=one["statement"] and one["statement"]["uri"], says=one["says"], reasons=" ".join(layer.says for layer in line), as_of=found["as_of"])
+        _put(db, "answers", work=record.key, place=one["place"], name=one["name"], status=one["status"],
+             free_from=edtf.iso(free) if settled else None, statement=one["statement"] and one["statement"]["uri"],
+             says=one["says"], reasons=" ".join(layer.says for layer in line), as_of=found["as_of"])
         for position, rule in enumerate(dict.fromkeys(rule for layer in line for rule in layer.rules)):
             db.execute("INSERT OR IGNORE INTO rules (id, says, cite, how) VALUES (?, ?, ?, ?)", (rule.id, rule.says, rule.cite, rule.how))
             _put(db, "answer_rules", work=record.key, place=one["place"], position=position, rule=rule.id)
@@ -151,7 +176,8 @@ def _products(catalogue, db, day):
     for key in keys:
         found = sheet.collect(catalogue, key, day)
         buyer = sheet.for_buyer(found)
-        _put(db, "products", key=key, title=buyer["job"]["title"], product=buyer["job"]["product"], as_of=buyer["as_of"], card=sheet.card(found, sheet.embedded(catalogue, found)))
+        _put(db, "products", key=key, title=buyer["job"]["title"], product=buyer["job"]["product"],
+             as_of=buyer["as_of"], card=sheet.card(found, sheet.embedded(catalogue, found)))
         for use in buyer["uses"]:
             _put(db, "product_works", product=key, work=use["work"], part=use["part"])
         for one in buyer["markets"]:
@@ -166,7 +192,9 @@ def _cleared(catalogue, job):
 
 def _about(catalogue, db, codes, day):
     row, head, _moment = verify.head(catalogue)
-    told = {"shop": settings.get(catalogue, "name"), "as_of": edtf.iso(day), "places": json.dumps(codes), "not_legal_advice": words.ADVICE,
-            "ledger_head": head, "ledger_row": str(row), "statuses": "Of each version with all that it is based on: public_domain and in_copyright mean 'likely'; not_covered means that the rules on file do not cover it."}
+    statuses = ("Of each version with all that it is based on: public_domain and in_copyright mean 'likely';"
+                " not_covered means that the rules on file do not cover it.")
+    told = {"shop": settings.get(catalogue, "name"), "as_of": edtf.iso(day), "places": json.dumps(codes),
+            "not_legal_advice": words.ADVICE, "ledger_head": head, "ledger_row": str(row), "statuses": statuses}
     for name, value in told.items():
         _put(db, "about", name=name, value=value)

@@ -8,7 +8,10 @@ the product stands in them as JSON-LD too.
 import base64
 from dataclasses import asdict
 
-from registry.catalogue import answers, clear, decisions, evidence, files, jobs, marks, permissions, settings, store, support, verify, words, works
+from registry.catalogue import (
+    answers, clear, decisions, evidence, files, jobs, marks, permissions, settings, store, support, verify, words,
+    works,
+)
 from registry.clearance.layers import chain
 from registry.clearance.shown import as_json
 from registry.exchange import card_page, json_ld, sheet_page
@@ -17,7 +20,8 @@ from registry.rulebook import place_names, rulebook
 
 JOB = ("key", "title", "product", "purpose", "quantity", "wording", "lettering", "listing_text", "due", "sold_on")
 PRIVATE = ("customer", "price", "notes")
-WORK = ("key", "title", "kind", "makers", "first_published", "based_on", "originality", "own", "access_terms", "picture", "facts_sha256", "version")
+WORK = ("key", "title", "kind", "makers", "first_published", "based_on", "originality", "own", "access_terms",
+        "picture", "facts_sha256", "version")
 ELSEWHERE = {"id", "title", "name", "role", "creators", "publications"}  # facts that stand above the table of facts
 SHOWABLE = ("image/png", "image/jpeg", "image/gif", "image/webp", "image/svg+xml")  # what browsers show
 
@@ -25,29 +29,38 @@ SHOWABLE = ("image/png", "image/jpeg", "image/gif", "image/webp", "image/svg+xml
 def collect(catalogue, key, day=None, private=False):
     """All that a sheet of a job (its key) shows, as plain values; `day` is a day number, today without one.
 
-    `private` adds customer, price and notes of the job, and notes on permissions. RegistryError when the job is not there or names no market.
+    `private` adds customer, price and notes of the job, and notes on permissions. RegistryError when the job is not
+    there or names no market.
     """
     day = store.today() if day is None else day
     job, at = jobs.get(catalogue, key), clear.desk(catalogue, day)
     answer = clear.answer(at, job, want=0)
-    layers = {layer.key: layer for use in job.uses for layer in chain(at.families[use.work], use.work)}
-    records = [at.records[name] for name in layers]
+    uses = [_use(use, at) for use in job.uses]
+    records = [at.records[key] for key in dict.fromkeys(key for use in uses for key in use["chain"])]
+    given = [one for record in records for one in permissions.of_work(catalogue, record.key)]
     supports = support.of_job(at, answer)
-    row, head, moment = verify.head(catalogue)
-    told = as_json(answer)
+    told, noted = as_json(answer), decisions.of_job(catalogue, key)
     return {
         "shop": settings.get(catalogue, "name"), "as_of": edtf.iso(day), "made_at": store.now(),
         "job": {**{name: getattr(job, name) for name in JOB}, "markets": [market["market"] for market in told["markets"]]},
         "private": {name: getattr(job, name) for name in PRIVATE} if private else None,
-        "uses": [{"work": use.work, "part": use.part, "traits": list(use.traits), "changes": use.changes,
-                  "chain": [layer.key for layer in chain(at.families[use.work], use.work)]} for use in job.uses],
-        "works": [_work(record) for record in records],
+        "uses": uses, "works": [_work(record) for record in records],
         "facts": [fact for record in records for fact in _facts(catalogue, record, supports)],
-        "answer": told, "rules": _rules(answer), "names": {code: place_names().get(code, code) for code in _codes(answer)},
-        "marks": _marks(catalogue, job, answer, records), "permissions": [_permission(one, private) for record in records for one in permissions.of_work(catalogue, record.key)],
-        "decisions": [_decision(decisions.standing(catalogue, job, row, at.shop)) for row in decisions.of_job(catalogue, key)],
-        "ledger": {"row": row, "head": head, "at": moment}, "rules_sha256": answers.rules_sha256(), "not_legal_advice": words.ADVICE,
+        "answer": told, "rules": _rules(answer), "names": _names(answer),
+        "marks": _marks(catalogue, job, answer, records), "permissions": [_permission(one, private) for one in given],
+        "decisions": [_decision(decisions.standing(catalogue, job, row, at.shop)) for row in noted],
+        "ledger": _ledger(catalogue), "rules_sha256": answers.rules_sha256(), "not_legal_advice": words.ADVICE,
     }
+
+
+def _use(use, at):
+    return {"work": use.work, "part": use.part, "traits": list(use.traits), "changes": use.changes,
+            "chain": [layer.key for layer in chain(at.families[use.work], use.work)]}
+
+
+def _ledger(catalogue):
+    row, head, moment = verify.head(catalogue)
+    return {"row": row, "head": head, "at": moment}
 
 
 def _work(record):
@@ -84,8 +97,10 @@ def _rules(answer):
     return list(found.values())
 
 
-def _codes(answer):
-    return dict.fromkeys(code for market in answer.markets for code in [*(place.place for place in market.places), market.market])
+def _names(answer):
+    """{code: name} of the places and markets of an answer."""
+    codes = (code for market in answer.markets for code in [*(place.place for place in market.places), market.market])
+    return {code: place_names().get(code, code) for code in codes}
 
 
 def _marks(catalogue, job, answer, records):
@@ -94,10 +109,12 @@ def _marks(catalogue, job, answer, records):
     for market in answer.markets:
         for place in market.places:
             for one in place.matches:
-                matches.setdefault((one.mark, one.says), {"mark": one.mark, "words": one.words, "strength": one.strength, "says": one.says, "places": []})["places"].append(place.place)
+                kept = {"mark": one.mark, "words": one.words, "strength": one.strength, "says": one.says, "places": []}
+                matches.setdefault((one.mark, one.says), kept)["places"].append(place.place)
     linked = {one.key: one for record in records for one in marks.of_work(catalogue, record.key)}
     looked = marks.searches(catalogue, words=[text for text in (job.wording, job.title) if text])
-    return {"matches": list(matches.values()), "linked": [_mark(one) for one in linked.values()], "searches": [asdict(one) | {"classes": list(one.classes)} for one in looked]}
+    searches = [asdict(one) | {"classes": list(one.classes)} for one in looked]
+    return {"matches": list(matches.values()), "linked": [_mark(one) for one in linked.values()], "searches": searches}
 
 
 def _mark(one):
@@ -111,8 +128,10 @@ def _permission(one, private):
 
 
 def _decision(one):
-    """A decision as an object; `changed` names what of the job changed since, null when an older row does not tell; `says` is that for people."""
-    row, told = one.row, {"changed": None if one.changed is None else list(one.changed), "then": list(one.then), "covers": one.covers, "says": one.says}
+    """A decision as an object; `changed` names what of the job changed since, null when an older row does not tell;
+    `says` is that for people."""
+    row, told = one.row, {"changed": None if one.changed is None else list(one.changed), "then": list(one.then),
+                          "covers": one.covers, "says": one.says}
     names = ("by", "note", "although", "as_of", "clear", "against", "unsettled", "markets", "look_again", "rules_sha256")
     return {"row": row.seq, "at": row.at, "digest": row.digest, **{name: row.body.get(name) for name in names}, **told}
 
@@ -132,15 +151,18 @@ def card(found, pictures):
 
 def for_buyer(found):
     """The part of a sheet that a buyer sees, as plain values."""
-    last = next((one for one in found["decisions"][-1:] if one["covers"]), None)  # one about another job, or about some markets alone, is none about this
+    # One about another job, or about some markets alone, is none about this.
+    last = next((one for one in found["decisions"][-1:] if one["covers"]), None)
     makers = {work["key"]: work for work in found["works"]}
+    shown = ("key", "title", "kind", "makers", "first_published", "originality", "own")
     return {
         "shop": found["shop"], "as_of": found["as_of"],
         "job": {name: found["job"][name] for name in ("key", "title", "product", "markets")},
         "picture": next((makers[use["work"]]["picture"] for use in found["uses"]), None),
-        "works": [{name: work[name] for name in ("key", "title", "kind", "makers", "first_published", "originality", "own")} for work in found["works"]],
+        "works": [{name: work[name] for name in shown} for work in found["works"]],
         "uses": [{name: use[name] for name in ("work", "part", "changes", "chain")} for use in found["uses"]],
-        "markets": [{name: market[name] for name in ("market", "decision", "free_from", "held_by")} for market in found["answer"]["markets"]],
+        "markets": [{name: market[name] for name in ("market", "decision", "free_from", "held_by")}
+                    for market in found["answer"]["markets"]],
         "names": found["names"], "credits": found["answer"]["credits"],
         "rests": {"decisive": sum(bool(fact["decides_in"]) for fact in found["facts"]),
                   "on_evidence": sum(bool(fact["decides_in"]) and fact["rests_on_evidence"] for fact in found["facts"])},

@@ -23,16 +23,23 @@ def titled(work):
 def _head(found, pictures):
     job, works = found["job"], {work["key"]: work for work in found["works"]}
     first = works.get(found["uses"][0]["work"]) if found["uses"] else None
-    rows = [("Product", field("job.product", job["product"])), ("Purpose", field("job.purpose", PURPOSE.get(job["purpose"], job["purpose"]))),
-            ("Pieces", field("job.quantity", job["quantity"])), ("Markets", field("job.markets", ", ".join(job["markets"]))),
-            ("Wording", field("job.wording", job["wording"])), ("Lettering", field("job.lettering", job["lettering"])),
-            ("Due", field("job.due", day(job["due"]))), ("Sold", field("job.sold_on", day(job["sold_on"]))), ("Job", field("job.key", job["key"]))]
+    rows = [
+        ("Product", field("job.product", job["product"])),
+        ("Purpose", field("job.purpose", PURPOSE.get(job["purpose"], job["purpose"]))),
+        ("Pieces", field("job.quantity", job["quantity"])),
+        ("Markets", field("job.markets", ", ".join(job["markets"]))),
+        ("Wording", field("job.wording", job["wording"])), ("Lettering", field("job.lettering", job["lettering"])),
+        ("Due", field("job.due", day(job["due"]))), ("Sold", field("job.sold_on", day(job["sold_on"]))),
+        ("Job", field("job.key", job["key"])),
+    ]
     facts = "".join(f"<dt>{name}</dt><dd>{shown}</dd>" for name, shown in rows if shown)
     image = ""
     if first:
         image = f'<figure>{picture(pictures.get(first["picture"]), titled(first))}<figcaption>{esc(titled(first))}</figcaption></figure>'
-    return (f'<header class="head{"" if image else " bare"}"><div>{field("shop", found["shop"], "p", "shop")}{field("job.title", job["title"], "h1")}'
-            f'<p class="what">Provenance sheet of {day(found["as_of"])}: what it is made from, what is known of that, and what was decided.</p><dl>{facts}</dl></div>{image}</header>')
+    return (f'<header class="head{"" if image else " bare"}"><div>{field("shop", found["shop"], "p", "shop")}'
+            f'{field("job.title", job["title"], "h1")}<p class="what">Provenance sheet of {day(found["as_of"])}: '
+            'what it is made from, what is known of that, and what was decided.</p>'
+            f'<dl>{facts}</dl></div>{image}</header>')
 
 
 # --- from source to product --------------------------------------------------------------------------
@@ -49,16 +56,22 @@ def _chain(found, pictures):
 
 
 def _step(work, pictures, with_picture):
-    key = work["key"]
-    origin = "made by the shop" if work["own"] else words.ORIGINALITY[work["originality"]] if work["based_on"] else "the original"
-    lines = [
-        f'<b>{field(f"work.{key}.title", titled(work))}</b> <span class="hint">[{esc(key)}] {esc((work["kind"] or "").replace("_", " "))}</span>',
-        ", ".join(part for part in (field(f"work.{key}.makers", work["makers"]), f'first published {field(f"work.{key}.first_published", day(work["first_published"]))}' if work["first_published"] else "") if part),
-        f'<span class="hint">{esc(origin)}</span>' if origin else "",
-        _traits(work), f'<span class="small">Terms of the source: {field(f"work.{key}.access_terms", work["access_terms"])}</span>' if work["access_terms"] else ""]
+    inside = "".join(f"<div>{line}</div>" for line in _lines(work) if line)
     image = picture(pictures.get(work["picture"]), titled(work)) if with_picture and work["picture"] else ""
-    inside = "".join(f"<div>{line}</div>" for line in lines if line)
     return f'<li><div class="step"><div>{inside}</div>{image}</div></li>' if image else f"<li>{inside}</li>"
+
+
+def _lines(work):
+    name, published, kind = f"work.{work['key']}", work["first_published"], (work["kind"] or "").replace("_", " ")
+    yield f'<b>{field(f"{name}.title", titled(work))}</b> <span class="hint">[{esc(work["key"])}] {esc(kind)}</span>'
+    since = f"first published {field(f'{name}.first_published', day(published))}" if published else ""
+    yield ", ".join(part for part in (field(f"{name}.makers", work["makers"]), since) if part)
+    origin = words.ORIGINALITY[work["originality"]] if work["based_on"] else "the original"
+    origin = "made by the shop" if work["own"] else origin
+    yield f'<span class="hint">{esc(origin)}</span>' if origin else ""
+    yield _traits(work)
+    terms = field(f"{name}.access_terms", work["access_terms"])
+    yield f'<span class="small">Terms of the source: {terms}</span>' if work["access_terms"] else ""
 
 
 def _traits(work):
@@ -69,7 +82,9 @@ def _traits(work):
 def _product(found, use, number):
     shows = f'; shows {field(f"use.{number}.traits", ", ".join(use["traits"]))}' if use["traits"] else ""
     changes = f'; changed by hand: {field(f"use.{number}.changes", use["changes"])}' if use["changes"] else ""
-    return f'<li class="end"><b>{esc(found["job"]["product"] or found["job"]["title"])}</b> <span class="hint">the product</span><div class="small">uses it as {esc(use["part"])}{shows}{changes}</div></li>'
+    named = esc(found["job"]["product"] or found["job"]["title"])
+    return (f'<li class="end"><b>{named}</b> <span class="hint">the product</span>'
+            f'<div class="small">uses it as {esc(use["part"])}{shows}{changes}</div></li>')
 
 
 # --- facts and evidence ------------------------------------------------------------------------------
@@ -82,15 +97,21 @@ def _facts(found):
         rows = [_fact(fact, told, found["answer"]["markets"]) for fact in weighty]
         rest = "; ".join(f'{esc(label(fact["fact"]))}: {field(_path(fact), value(fact["value"]))}' for fact in facts if fact not in weighty)
         if facts:
-            parts.append(f"<h3>{esc(titled(work))}</h3>" + table(("Fact", "As recorded", "An answer hangs on it in", "Rests on"), rows, "facts")
-                         + (f'<p class="small">{"Also on" if rows else "On"} record, without evidence, and no answer hangs on it: {rest}.</p>' if rest else ""))
+            heads = ("Fact", "As recorded", "An answer hangs on it in", "Rests on")
+            parts.append(f"<h3>{esc(titled(work))}</h3>" + table(heads, rows, "facts"))
+        if rest:
+            parts.append(f'<p class="small">{"Also on" if rows else "On"} record, without evidence,'
+                         f' and no answer hangs on it: {rest}.</p>')
     return section("Facts, and what they rest on", _weighed(found), *parts)
 
 
 def _weighed(found):
     decisive = [fact for fact in found["facts"] if fact["decides_in"]]
+    if not decisive:
+        return ""
     rests = sum(fact["rests_on_evidence"] for fact in decisive)
-    return f"<p>The answers hang on {len(decisive)} of these facts; {rests} of them rest on evidence, {len(decisive) - rests} do not.</p>" if decisive else ""
+    return (f"<p>The answers hang on {len(decisive)} of these facts;"
+            f" {rests} of them rest on evidence, {len(decisive) - rests} do not.</p>")
 
 
 def _path(fact):
@@ -101,10 +122,12 @@ def _fact(fact, told, markets):
     """The row of one fact; evidence in `told` was described before and is only named again."""
     named = f'<span class="decides">{esc(label(fact["fact"]))}</span>' if fact["decides_in"] else esc(label(fact["fact"]))
     grade = "rests" if fact["rests_on_evidence"] else "loose" if fact["decides_in"] else ""
-    proofs = "".join(f'<div class="small">{esc(one["id"]) + ", as above" if one["id"] in told else _proof(one)}</div>' for one in fact["evidence"])
+    proofs = [esc(one["id"]) + ", as above" if one["id"] in told else _proof(one) for one in fact["evidence"]]
     told |= {one["id"] for one in fact["evidence"]}
     basis = field(f"{_path(fact)}.basis", support.WORDS[fact["basis"]])
-    return named, field(_path(fact), value(fact["value"])), esc(_places(fact["decides_in"], markets)), f'<div class="{grade}">{basis}{proofs}</div>'
+    rests = basis + "".join(f'<div class="small">{proof}</div>' for proof in proofs)
+    decides = esc(_places(fact["decides_in"], markets))
+    return named, field(_path(fact), value(fact["value"])), decides, f'<div class="{grade}">{rests}</div>'
 
 
 def _places(codes, markets):
@@ -120,8 +143,9 @@ def _places(codes, markets):
 
 def _proof(one):
     path = f"evidence.{one['id']}"
-    parts = [field(f"{path}.kind", one["kind"]), field(f"{path}.title", one["title"]), field(f"{path}.place", one["place"]), field(f"{path}.url", one["url"]),
-             f"seen {field(f'{path}.seen_on', day(one['seen_on']))}" if one["seen_on"] else "", f"by {field(f'{path}.seen_by', one['seen_by'])}" if one["seen_by"] else "",
+    parts = [*(field(f"{path}.{name}", one[name]) for name in ("kind", "title", "place", "url")),
+             f"seen {field(f'{path}.seen_on', day(one['seen_on']))}" if one["seen_on"] else "",
+             f"by {field(f'{path}.seen_by', one['seen_by'])}" if one["seen_by"] else "",
              f"file {field(f'{path}.file', one['file'][:16])}…" if one["file"] else "", field(f"{path}.note", one["note"])]
     told = ", ".join(part for part in parts if part) or "no details"
     return f"{esc(one['id'])}: {told}" + ("" if one["still_as_then"] else " <b>(the fact was altered since)</b>")
@@ -130,14 +154,21 @@ def _proof(one):
 # --- permissions, decisions, the end -------------------------------------------------------------------
 
 def _permissions(found):
-    rows = [(esc(one["id"]), esc(f"{one['kind']}{' ' + one['spdx'] if one['spdx'] else ''} of {one['licensor'] or 'somebody not named'} for {one['work']}"), _scope(one), field(f"permission.{one['id']}.credit_line", one["credit_line"]))
-            for one in found["permissions"]]
+    rows = [_permission(one) for one in found["permissions"]]
     credits = items([f"{esc(one['work'])}: {esc(one['credit_line'])}" for one in found["answer"]["credits"]])
-    return section("Permissions", table(("No.", "What", "Covers", "Credit line"), rows), name="keep") + section("Credit lines owed", credits, name="keep")
+    given = section("Permissions", table(("No.", "What", "Covers", "Credit line"), rows), name="keep")
+    return given + section("Credit lines owed", credits, name="keep")
+
+
+def _permission(one):
+    kind = f"{one['kind']}{' ' + one['spdx'] if one['spdx'] else ''}"
+    what = f"{kind} of {one['licensor'] or 'somebody not named'} for {one['work']}"
+    return esc(one["id"]), esc(what), _scope(one), field(f"permission.{one['id']}.credit_line", one["credit_line"])
 
 
 def _scope(one):
-    parts = [", ".join(one["uses"]), ", ".join(map(where, one["places"])), ", ".join(one["media"]), f"{one['quantity']} pieces" if one["quantity"] else "",
+    parts = [", ".join(one["uses"]), ", ".join(map(where, one["places"])), ", ".join(one["media"]),
+             f"{one['quantity']} pieces" if one["quantity"] else "",
              f"from {day(one['valid_from'])}" if one["valid_from"] else "", f"to {day(one['valid_to'])}" if one["valid_to"] else "",
              f"document {one['document'][:16]}…" if one["document"] else ""]
     return esc("; ".join(part for part in parts if part))
@@ -146,7 +177,8 @@ def _scope(one):
 def _decisions(found):
     if not found["decisions"]:
         return section("Decision", "<p>Nobody has decided about this job yet.</p>", name="keep")
-    return section("Decision" if len(found["decisions"]) == 1 else "Decisions, the last one first", "".join(map(_decision, reversed(found["decisions"]))))
+    heading = "Decision" if len(found["decisions"]) == 1 else "Decisions, the last one first"
+    return section(heading, "".join(map(_decision, reversed(found["decisions"]))))
 
 
 def _decision(one):
@@ -155,9 +187,11 @@ def _decision(one):
     although = f'<p class="beware"><b>{esc(reason)}</b> {field(f"{path}.although", one["although"])}</p>' if one["although"] else ""
     then_was = f' When it was decided: {esc("; ".join(one["then"]))}.' if one["then"] else ""
     since = f'<p class="beware"><b>{esc(one["says"][:1].upper() + one["says"][1:])}.</b>{then_was}</p>' if one["says"] else ""
-    then = " ".join(f'{esc(where(market["market"]))} {stamp(market["decision"], words.MARKET[market["decision"]])}' for market in one["markets"])
-    return (f'<div class="keep"><p><b>{field(f"{path}.by", one["by"])}</b>, {day(one["at"])}: {field(f"{path}.note", one["note"])}</p>{since}{although}<p>{then}</p>'
-            f'<p class="hint">Row {one["row"]} of the ledger, digest <code>{field(f"{path}.digest", one["digest"])}</code></p></div>')
+    then = " ".join(f'{esc(where(market["market"]))} {stamp(market["decision"], words.MARKET[market["decision"]])}'
+                    for market in one["markets"])
+    by, note, digest = (field(f"{path}.{name}", one[name]) for name in ("by", "note", "digest"))
+    return (f'<div class="keep"><p><b>{by}</b>, {day(one["at"])}: {note}</p>{since}{although}<p>{then}</p>'
+            f'<p class="hint">Row {one["row"]} of the ledger, digest <code>{digest}</code></p></div>')
 
 
 def _private(found):
@@ -168,8 +202,12 @@ def _private(found):
 
 
 def _foot(found):
-    ledger = found["ledger"]
-    return (f'<footer><p><b>{esc(found["not_legal_advice"])}</b></p><p>"No bar found" says that on these facts no copyright was found to stand in the way. It is no licence, no clearance of marks, faces or emblems, and no promise.</p>'
-            f'<p class="small">Head of the shop\'s ledger when this sheet was made ({esc(found["made_at"])}), row {ledger["row"]}:<br><code>{field("ledger.head", ledger["head"])}</code><br>'
-            f'The ledger is a chain: whoever keeps this digest can have it proven with <code>registry verify --head</code> that nothing recorded up to then was changed afterwards. '
-            f'Rules on file, SHA-256: <code>{field("rules_sha256", found["rules_sha256"])}</code></p></footer>')
+    made, row = esc(found["made_at"]), found["ledger"]["row"]
+    head, rules_sha256 = field("ledger.head", found["ledger"]["head"]), field("rules_sha256", found["rules_sha256"])
+    return (f'<footer><p><b>{esc(found["not_legal_advice"])}</b></p>'
+            '<p>"No bar found" says that on these facts no copyright was found to stand in the way. '
+            'It is no licence, no clearance of marks, faces or emblems, and no promise.</p>'
+            f'<p class="small">Head of the shop\'s ledger when this sheet was made ({made}), row {row}:<br>'
+            f'<code>{head}</code><br>The ledger is a chain: whoever keeps this digest can have it proven with '
+            '<code>registry verify --head</code> that nothing recorded up to then was changed afterwards. '
+            f'Rules on file, SHA-256: <code>{rules_sha256}</code></p></footer>')

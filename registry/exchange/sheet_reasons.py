@@ -8,8 +8,14 @@ MANY = 8  # members of a group that are named in a line
 
 def answers(found):
     """The table of answers, one row for each market."""
-    rows = [(field(f"market.{one['market']}", where(one["market"])), stamp(one["decision"], words.MARKET[one["decision"]]), _told(one)) for one in found["answer"]["markets"]]
-    return section(f"Answer on {day(found['as_of'])}", table(("Market", "Answer", "Since, or what stands in the way"), rows, "answers") or "<p>No market is recorded.</p>")
+    rows = [(field(f"market.{one['market']}", where(one["market"])), _stamp(one), _told(one))
+            for one in found["answer"]["markets"]]
+    shown = table(("Market", "Answer", "Since, or what stands in the way"), rows, "answers")
+    return section(f"Answer on {day(found['as_of'])}", shown or "<p>No market is recorded.</p>")
+
+
+def _stamp(one):
+    return stamp(one["decision"], words.MARKET[one["decision"]])
 
 
 def _told(one):
@@ -18,7 +24,8 @@ def _told(one):
              f"{'held by' if one['decision'] == 'hold' else 'open in'} {esc(_listed(one['held_by']))}" if one["held_by"] else "",
              f"leave off {esc(', '.join(one['leave_off']))}" if one["leave_off"] else "",
              f"no rules on file for {esc(_listed(one['not_on_file']))}" if one["not_on_file"] else ""]
-    return "; ".join(part for part in parts if part) or esc({"no_bar_found": "on the facts on record", "hold": "no day known", "not_settled": "a question is open"}[one["decision"]])
+    plain = {"no_bar_found": "on the facts on record", "hold": "no day known", "not_settled": "a question is open"}
+    return "; ".join(part for part in parts if part) or esc(plain[one["decision"]])
 
 
 def _listed(codes):
@@ -31,10 +38,13 @@ def reasons(found):
 
 
 def _market(one):
-    group = len(one["places"]) > 1
-    rows = _together(one["places"]) if group else [_version(layer, one["sentence"]) for place in one["places"] for layer in place["layers"]]
-    members = table(("Places", "Version", "Answer", "Rules") if group else ("Version", "Answer", "Rules"), rows, "group" if group else "members")
-    return f'<h3>{esc(where(one["market"]))} {stamp(one["decision"], words.MARKET[one["decision"]])}</h3>{field("sentence." + one["market"], one["sentence"], "p")}{members}'
+    if len(one["places"]) > 1:
+        members = table(("Places", "Version", "Answer", "Rules"), _together(one["places"]), "group")
+    else:
+        rows = [_version(layer, one["sentence"]) for place in one["places"] for layer in place["layers"]]
+        members = table(("Version", "Answer", "Rules"), rows, "members")
+    sentence = field("sentence." + one["market"], one["sentence"], "p")
+    return f'<h3>{esc(where(one["market"]))} {_stamp(one)}</h3>{sentence}{members}'
 
 
 def _together(places):
@@ -51,25 +61,49 @@ def _version(layer, said):
     status = words.STATUS.get(layer["status"], layer["status"].replace("_", " "))
     told = f"{status}; permission {layer['permission']}" if layer["permission"] else status
     more = f'<div>{esc(layer["says"])}</div>' if said is not None and layer["says"] not in said else ""
-    return esc(f"{layer['title'] or layer['work']} ({layer['role']})"), esc(told) + more, esc(", ".join(rule["id"] for rule in layer["why"]))
+    version = f"{layer['title'] or layer['work']} ({layer['role']})"
+    return esc(version), esc(told) + more, esc(", ".join(rule["id"] for rule in layer["why"]))
 
 
 def rules(found):
     """Every rule that is named above, once: its sentence, its source, and how that is known."""
-    entries = [f'<b>{esc(rule["id"])}</b> {field("rule." + rule["id"], rule["says"])} <cite>{field("cite." + rule["id"], rule["cite"])}</cite> <span class="how">({esc(words.HOW[rule["how"]])})</span>' for rule in found["rules"]]
+    entries = [_rule(one) for one in found["rules"]]
     return section("Rules of law, with their sources", items(entries, name="rules"))
+
+
+def _rule(one):
+    says, cite = field("rule." + one["id"], one["says"]), field("cite." + one["id"], one["cite"])
+    return f'<b>{esc(one["id"])}</b> {says} <cite>{cite}</cite> <span class="how">({esc(words.HOW[one["how"]])})</span>'
 
 
 def marks(found):
     """Marks that were found to match, marks known of the works, and searches that were made."""
     known = found["marks"]
-    matches = [f'{esc(one["says"])} <span class="hint">({esc(one["mark"])}, in {esc(_listed(one["places"]))})</span>' for one in known["matches"]]
-    linked = [f'{field("mark." + one["key"], one["words"] or "a figure")} <span class="hint">[{esc(one["key"])}]</span> {esc(_mark(one))}' for one in known["linked"]]
-    searches = [f'{esc(day(one["at"]))}, {esc(one["by"])} searched {esc(one["place"])} for “{esc(one["words"])}”{esc(_classes(one["classes"]))}: {esc(one["result"])}' for one in known["searches"]]
-    parts = [items(matches), f"<h3>Known of the works used</h3>{items(linked)}" if linked else "", f"<h3>Searches made</h3>{items(searches)}" if searches else ""]
+    parts = [items([_match(one) for one in known["matches"]]),
+             _headed("Known of the works used", [_linked(one) for one in known["linked"]]),
+             _headed("Searches made", [_search(one) for one in known["searches"]])]
     if not any(parts):
         parts = ["<p>No mark on record matches, and no search of a register is recorded.</p>"]
-    return section("Marks looked up", *parts, '<p class="hint">What is not found is no clearance: rights may rest on use alone, and registers change.</p>')
+    beware = "What is not found is no clearance: rights may rest on use alone, and registers change."
+    return section("Marks looked up", *parts, f'<p class="hint">{beware}</p>')
+
+
+def _headed(title, entries):
+    return f"<h3>{title}</h3>{items(entries)}" if entries else ""
+
+
+def _match(one):
+    return f'{esc(one["says"])} <span class="hint">({esc(one["mark"])}, in {esc(_listed(one["places"]))})</span>'
+
+
+def _linked(one):
+    named = field("mark." + one["key"], one["words"] or "a figure")
+    return f'{named} <span class="hint">[{esc(one["key"])}]</span> {esc(_mark(one))}'
+
+
+def _search(one):
+    sought = f'“{esc(one["words"])}”{esc(_classes(one["classes"]))}'
+    return f'{esc(day(one["at"]))}, {esc(one["by"])} searched {esc(one["place"])} for {sought}: {esc(one["result"])}'
 
 
 def _mark(one):
@@ -84,7 +118,16 @@ def _classes(numbers):
 
 def beside(found):
     """What is to be kept in mind beside copyright, each once, and what was to be done first."""
-    cautions = {one["id"]: one for market in found["answer"]["markets"] for one in market["cautions"]}
-    entries = [f'{esc(one["says"])} <span class="hint">{esc(one["cite"])} ({esc(words.HOW.get(one["how"], one["how"]))}; {esc(one["id"])})</span>' for one in cautions.values()]
-    first = [f'{esc(one["question"])} <span class="hint">Look in: {esc(one["where_to_look"])}.</span>' for one in found["answer"]["do_first"]]
-    return section("To be looked at before anything is sold", items(first)) + section("To keep in mind beside copyright", items(entries, name="rules"), "".join(f"<p>{esc(note)}</p>" for note in found["answer"]["notes"]))
+    answer = found["answer"]
+    cautions = {one["id"]: one for market in answer["markets"] for one in market["cautions"]}
+    entries = [_caution(one) for one in cautions.values()]
+    first = [f'{esc(one["question"])} <span class="hint">Look in: {esc(one["where_to_look"])}.</span>'
+             for one in answer["do_first"]]
+    notes = "".join(f"<p>{esc(note)}</p>" for note in answer["notes"])
+    return (section("To be looked at before anything is sold", items(first))
+            + section("To keep in mind beside copyright", items(entries, name="rules"), notes))
+
+
+def _caution(one):
+    how = words.HOW.get(one["how"], one["how"])
+    return f'{esc(one["says"])} <span class="hint">{esc(one["cite"])} ({esc(how)}; {esc(one["id"])})</span>'

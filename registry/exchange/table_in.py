@@ -128,7 +128,8 @@ def meaning(name, vocabulary):
 
 def _check_header(header, meant):
     if not any(meant):
-        raise RegistryError("No column of the table is understood; the first line must name them, such as title, kind, creator1.name, creator1.died, publication1.date, publication1.country.")
+        raise RegistryError("No column of the table is understood; the first line must name them, such as title, kind,"
+                            " creator1.name, creator1.died, publication1.date, publication1.country.")
     seen = {}
     for name, path in zip(header, meant):
         if path and path in seen:

@@ -33,8 +33,10 @@ def table(catalogue, out):
 
 def flat(record):
     """The cells of a work by column, without empty ones."""
-    cells = {"key": record.key, "based_on": record.based_on, "originality": record.originality if record.originality != "unknown" else None,
-             "own": "yes" if record.own else None, "traits": "; ".join(name for name, _note in record.traits), "access_terms": record.access_terms, "notes": record.notes}
+    cells = {"key": record.key, "based_on": record.based_on,
+             "originality": record.originality if record.originality != "unknown" else None,
+             "own": "yes" if record.own else None, "traits": "; ".join(name for name, _note in record.traits),
+             "access_terms": record.access_terms, "notes": record.notes}
     for name, value in record.facts.items():
         if name in OWNERS:
             for number, one in enumerate(value, 1):
@@ -59,7 +61,9 @@ def _columns(catalogue):
 def _numbered(name):
     owner, _, fact = name.partition(".")
     number = owner.lstrip("abcdefghijklmnopqrstuvwxyz_")
-    return (owner.rstrip("0123456789"), int(number), fact) if fact and number.isdigit() else ("", 0, name if name not in BESIDE else str(BESIDE.index(name)))
+    if fact and number.isdigit():
+        return owner.rstrip("0123456789"), int(number), fact
+    return "", 0, name if name not in BESIDE else str(BESIDE.index(name))
 
 
 def _records(catalogue):
