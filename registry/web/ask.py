@@ -52,7 +52,8 @@ def context(catalogue, request, key, form, errors):
         "record": record, "answers": answers, "market_names": names, "day": day, "fact": fact if known else "", "known": known,
         "fields_": [(None if path.count(".") < 2 else label_of(path), fields.field(path, flat.get(path), form, errors)) for path in paths],
         "version": record.version, "base": merge.packed(held), "errors": errors, "form": form, "hows": dates.CHOICES,
-        "places": next((places for ask_, places in waiting if ask_.fact == fact), ()), "after": [said.label(one.fact) for one, _places in left if one.fact != fact][:6],
+        "places": next((places for ask_, places in waiting if ask_.fact == fact), ()),
+        "after": [said.label(one.fact) for one, _places in left if one.fact != fact][:6],
         "skip": _address(key, names, [*skipped, *_same(fact)]) if known else "", "skipped": skipped, "elsewhere": elsewhere(answers, key),
         "contradicting": contradicting(answers, record),
         "confirm": work.asked(answers, ("confirm",)), "here": _address(key, names, skipped),
@@ -63,7 +64,8 @@ def ranked(answers, key):
     """(Ask, places) about this work, those first that stand first in most places that are not settled."""
     weights, found = {}, {}
     for answer in answers:
-        asks = [ask_ for layer in answer["layers"] if layer.work == key and layer.decision != NO_BAR for ask_ in layer.asks if ask_.kind == "settle"]
+        layers = [layer for layer in answer["layers"] if layer.work == key and layer.decision != NO_BAR]
+        asks = [ask_ for layer in layers for ask_ in layer.asks if ask_.kind == "settle"]
         for number, ask_ in enumerate(asks):
             weights[ask_.fact] = weights.get(ask_.fact, 0) + 1 / (1 + number)
             found.setdefault(ask_.fact, (ask_, []))[1].append(answer["place"])
@@ -80,11 +82,13 @@ def elsewhere(answers, key):
 def contradicting(answers, record):
     """(fact, label, value as people read it) of the facts on record that cannot all be true; () when there are none."""
     layers = (layer for answer in answers for layer in answer["layers"] if layer.work == record.key)
-    asked = {ask_.fact for layer in layers if any(rule.id == CONTRADICTION for rule in layer.rules) for ask_ in layer.asks if ask_.kind == "settle"}
+    torn = [layer for layer in layers if any(rule.id == CONTRADICTION for rule in layer.rules)]
+    asked = {ask_.fact for layer in torn for ask_ in layer.asks if ask_.kind == "settle"}
     if not asked:
         return []
     rows = ((row, re.sub(r"\.\d+", "", row["path"])) for row in work.facts_shown(record, ()))
-    return [(row["fact"], row["label"], row["reading"] or row["value"]) for row, name in rows if asked & {name, row["fact"], name.partition(".")[0]}]
+    return [(row["fact"], row["label"], row["reading"] or row["value"]) for row, name in rows
+            if asked & {name, row["fact"], name.partition(".")[0]}]
 
 
 def group(fact, facts):
@@ -154,6 +158,7 @@ def keep(catalogue, key, form, before, typed, paths):
 
 def proof(form):
     """The columns of a piece of evidence typed beside a fact."""
-    return {"title": form.get("evidence_title"), "place": form.get("evidence_place"), "seen_on": form.get("seen_on") or None, "seen_by": form.get("seen_by")}
+    return {"title": form.get("evidence_title"), "place": form.get("evidence_place"),
+            "seen_on": form.get("seen_on") or None, "seen_by": form.get("seen_by")}
 
 

@@ -36,8 +36,10 @@ def _collected(catalogue, request):
         problem, codes = str(error), tuple(settings.opened(catalogue, market_names(catalogue)))
     found, counts = _found(catalogue, codes, day, until)
     address = "/calendar.ics?" + urlencode({"in": ",".join(names), "until": edtf.iso(until)})
-    return {"market_names": names, "problem": problem, "day": day, "until": until, "asked_until": asked or edtf.iso(until)[:4], "file": address,
-            "days": by_day(found), "counts": counts, "behind": standing.behind(catalogue, day, codes) if counts is not None else 0, "lines": LINES}
+    behind = standing.behind(catalogue, day, codes) if counts is not None else 0
+    return {"market_names": names, "problem": problem, "day": day, "until": until,
+            "asked_until": asked or edtf.iso(until)[:4], "file": address,
+            "days": by_day(found), "counts": counts, "behind": behind, "lines": LINES}
 
 
 def _until(text, day):
@@ -90,4 +92,5 @@ async def file(request, datasette):
 
 
 def _counted(day, place, number, _one):
-    return Event(f"{day} {place}", edtf.day(day), f"{number} work{'' if number == 1 else 's'} likely free from today at the latest in {place_phrases().get(place, place)}")
+    works, where = f"{number} work{'' if number == 1 else 's'}", place_phrases().get(place, place)
+    return Event(f"{day} {place}", edtf.day(day), f"{works} likely free from today at the latest in {where}")

@@ -25,7 +25,8 @@ def _collected(catalogue, given, refused):
     found["markets"] = found.get("markets") or settings.get(catalogue, "markets") or ["US"]
     rows, problems = job_form.chosen(catalogue, form)
     day = store.today()
-    context = {"form": form, "rows": rows, "offered": job_form.offered(catalogue, form), "parts": jobs.PARTS, "purposes": jobs.PURPOSES, "errors": errors,
+    context = {"form": form, "rows": rows, "offered": job_form.offered(catalogue, form),
+               "parts": jobs.PARTS, "purposes": jobs.PURPOSES, "errors": errors,
                "markets": found["markets"], "products": job_form.product_names(), "day": day, "answer": None, "switches": [], "told": [],
                "shop": settings.everything(catalogue), "of_job": form.get("job")}
     if refused:
@@ -85,7 +86,8 @@ def _switch(form, about, fact):
     if fact == "originality":
         kind, choices = "select", (("faithful_copy", "a faithful copy"), ("new_expression", "something new"))
     elif known is None:  # a term of a permission
-        return {"field": field, "label": said.label(f"permission_{fact}"), "about": about, "kind": "text", "choices": (), "value": form.get(field)}
+        return {"field": field, "label": said.label(f"permission_{fact}"), "about": about, "kind": "text",
+                "choices": (), "value": form.get(field)}
     else:
         kind = "select" if known.type in ("bool", "choice") else "text"
         choices = (("yes", "yes"), ("no", "no")) if known.type == "bool" else tuple((one, one.replace("_", " ")) for one in known.choices)

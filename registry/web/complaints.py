@@ -15,7 +15,8 @@ from registry.web import body, typed
 from registry.web.page import HEADERS, compose, page, read, render
 
 STATES = ("open", "answered", "closed")
-OUTCOMES = {"sent": "an answer was sent", "withdrawn": "they withdrew it", "settled": "it was settled", "upheld": "it was upheld", "rejected": "it was rejected"}
+OUTCOMES = {"sent": "an answer was sent", "withdrawn": "they withdrew it", "settled": "it was settled",
+            "upheld": "it was upheld", "rejected": "it was rejected"}
 
 
 @page
@@ -52,7 +53,8 @@ async def shown(request, datasette, form, errors, status=200):
     """The page of a complaint with the form of an answer as it was typed."""
     key = request.url_vars["key"]
     context = await read(datasette, lambda catalogue: dossier(catalogue, key))
-    context |= {"form": form, "errors": errors, "outcomes": OUTCOMES, "today": edtf.iso(store.today()), "waiting": typed.waiting(form, "file")}
+    context |= {"form": form, "errors": errors, "outcomes": OUTCOMES, "today": edtf.iso(store.today()),
+                "waiting": typed.waiting(form, "file")}
     return await render(datasette, request, "complaint", context, status)
 
 

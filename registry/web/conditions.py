@@ -6,14 +6,17 @@ from registry.catalogue import words
 from registry.rulebook import place_phrases, rulebook
 from registry.web import said
 
-EVENTS = {"creation": "the making", "publication": "first publication", "disclosure": "the first making available", "death": "the death of the last maker",
-          "death:known": "the death of the last maker who can be traced"}
+EVENTS = {"creation": "the making", "publication": "first publication", "disclosure": "the first making available",
+          "death": "the death of the last maker", "death:known": "the death of the last maker who can be traced"}
 PLAIN = {  # yes and no of what is derived from the facts
-    "published": ("it was published", "it was never published"), "made_available": ("it was made available to the public", "it was never made available to the public"),
-    "natural_author": ("a person is on record as maker", "only bodies are on record as makers"), "by_owner": ("it was published with the owner’s leave", "it was published without the owner’s leave"),
+    "published": ("it was published", "it was never published"),
+    "made_available": ("it was made available to the public", "it was never made available to the public"),
+    "natural_author": ("a person is on record as maker", "only bodies are on record as makers"),
+    "by_owner": ("it was published with the owner’s leave", "it was published without the owner’s leave"),
 }
-CHOSEN = {"kind": "the kind is {}", "authorship": "the credit is {}", "origin": "the country of origin is {}", "author_nationality": "a maker is a national of {}",
-          "domicile": "a maker lives in {}", "government_of": "it was made for the government of {}"}
+CHOSEN = {"kind": "the kind is {}", "authorship": "the credit is {}", "origin": "the country of origin is {}",
+          "author_nationality": "a maker is a national of {}", "domicile": "a maker lives in {}",
+          "government_of": "it was made for the government of {}"}
 
 
 def phrase(table, own=()):
@@ -121,7 +124,8 @@ def _between(table, _own):
     start, end, least, most = event(table["from"]), event(table["to"]), table.get("at_least"), table.get("at_most")
     parts = [f"{end} lies at least {least} calendar years after {start}" if least is not None else ""]
     if most is not None:
-        parts.append(f"{end} lies {f'at least {-most} calendar years before' if most < 0 else f'at most {most} calendar years after'} {start}")
+        span = f"at least {-most} calendar years before" if most < 0 else f"at most {most} calendar years after"
+        parts.append(f"{end} lies {span} {start}")
     return " and ".join(filter(None, parts)).replace(" 1 calendar years", " 1 calendar year")
 
 
@@ -131,8 +135,11 @@ def _published_in(table, _own):
 
 
 def _home(table, _own):
-    day = f"on {words.day(table['day'].toordinal())}" if "day" in table else f"on the day that the table “{table['table']}” gives its country of origin"
-    return f"the law of its country of origin protected it {day}"
+    if "day" in table:
+        day = words.day(table["day"].toordinal())
+    else:
+        day = f"the day that the table “{table['table']}” gives its country of origin"
+    return f"the law of its country of origin protected it on {day}"
 
 
 def _since(table, _own):
@@ -140,7 +147,8 @@ def _since(table, _own):
 
 
 _SPECIAL = {
-    "any": _any, "all": _all, "not": _not, "within": _within, "beyond": _beyond, "surely_before": _surely(_surely_before), "surely_beyond": _surely(_beyond),
+    "any": _any, "all": _all, "not": _not, "within": _within, "beyond": _beyond,
+    "surely_before": _surely(_surely_before), "surely_beyond": _surely(_beyond),
     "years_between": _between, "published_in": _published_in, "home_protected": _home, "since_table": _since,
     "recorded": lambda name, _own: f"{event(name)} is on record", "always": lambda value, _own: "in any case" if value else "never",
 }
@@ -156,7 +164,8 @@ def of_law(law, laws):
         return phrase(table[key], own) if table.get(key) else ""
 
     acts = [merged(entry, "act", laws) for entry in law.raw.get("act", ())]
-    lists = {name: [when(merged(entry, key, laws)) for entry in law.raw.get(key, ())] for name, key in (("never", "never"), ("doubts", "doubt"), ("related", "related"), ("also", "also"))}
+    kinds = (("never", "never"), ("doubts", "doubt"), ("related", "related"), ("also", "also"))
+    lists = {name: [when(merged(entry, key, laws)) for entry in law.raw.get(key, ())] for name, key in kinds}
     return {
         "acts": [(when(act, "applies"), when(act, "revive_when"), [when(term) for term in act.get("term", ())]) for act in acts], **lists,
         "exempt": when(merged(law.raw["compare"], "compare", laws), "exempt") if law.raw.get("compare") else "",

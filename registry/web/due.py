@@ -23,8 +23,9 @@ async def show(request, datasette):
         found = remembered.value(catalogue, ("due", day, within), lambda: watch.due(catalogue, day, within))
         left = standing.behind(catalogue, day, places)
         asks = [(fact, facts[fact], number) for fact, number in shelf.asked_for(catalogue, places, ASKS) if fact in facts]
-        return {"due": found, "altered": [_altered(catalogue, one) for one in found.ending if one.what == watch.ALTERED],
-                "ending": [(one, wait(one.day, day), address(one)) for one in found.ending if one.what != watch.ALTERED], "within": within, "spans": SPANS, "asks": asks,
+        altered = [_altered(catalogue, one) for one in found.ending if one.what == watch.ALTERED]
+        ending = [(one, wait(one.day, day), address(one)) for one in found.ending if one.what != watch.ALTERED]
+        return {"due": found, "altered": altered, "ending": ending, "within": within, "spans": SPANS, "asks": asks,
                 "market_names": names, "places": places, "behind": left}
 
     found = await read(datasette, collect)
@@ -49,7 +50,8 @@ def wait(text, today):
 
 def address(ending):
     """The page on which an Ending is looked after."""
-    kinds = {"permission": f"/permission/{ending.key.removeprefix('p')}", "complaint": f"/complaint/{ending.key}", "decision": f"/job/{ending.key}"}
+    kinds = {"permission": f"/permission/{ending.key.removeprefix('p')}", "complaint": f"/complaint/{ending.key}",
+             "decision": f"/job/{ending.key}"}
     return kinds.get(ending.what) or f"/mark/{ending.key}"
 
 

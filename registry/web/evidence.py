@@ -51,15 +51,17 @@ async def add(request, datasette):
 
 def _absent(paths):
     """Facts of the work that nothing is recorded for: a search that found nothing is evidence too."""
-    vocabulary = fields.rulebook().vocabulary
-    return [(name, f"{label_of(name)} (nothing on record)") for name in vocabulary.of["work"] if name not in (*paths, *fields.HIDDEN, "title")]
+    known = (*paths, *fields.HIDDEN, "title")
+    names = [name for name in fields.rulebook().vocabulary.of["work"] if name not in known]
+    return [(name, f"{label_of(name)} (nothing on record)") for name in names]
 
 
 # --- what is wrong ------------------------------------------------------------------------------------
 
 def faults(facts, form, document):
     """All that is wrong with a form about a work with these facts, as {field: sentence}, in the order of the fields."""
-    found = {"fact": _fact(facts, form.get("fact")), "basis": _basis(form.get("basis")), "seen_on": _seen_on(form.get("seen_on")), "document": document.fault}
+    found = {"fact": _fact(facts, form.get("fact")), "basis": _basis(form.get("basis")),
+             "seen_on": _seen_on(form.get("seen_on")), "document": document.fault}
     return {name: sentence for name, sentence in found.items() if sentence}
 
 
@@ -85,7 +87,8 @@ def _seen_on(text):
             return ""
     except BadDate:
         return f"“{text[:60]}” cannot be read as a day of the calendar; write a day such as 2026-11-25, or leave the field empty."
-    return f"“{text}” is still to come: today is {said.iso(edtf.iso(store.today()))}. Write the day on which it was seen or told, or leave the field empty."
+    return (f"“{text}” is still to come: today is {said.iso(edtf.iso(store.today()))}."
+            " Write the day on which it was seen or told, or leave the field empty.")
 
 
 # --- the document -------------------------------------------------------------------------------------

@@ -43,7 +43,8 @@ def field(path, value=None, form=None, errors=None):
     fact = fact_of(path)
     kind = "date" if fact.type in ("edtf", "year") else fact.type
     values = _typed(path, kind, form) if form is not None else _shown(kind, value)
-    return Field(path, kind, said.label(fact.name), fact.question, fact.where, _choices(fact), values, (errors or {}).get(path, ""), _reading(kind, values))
+    return Field(path, kind, said.label(fact.name), fact.question, fact.where, _choices(fact), values,
+                 (errors or {}).get(path, ""), _reading(kind, values))
 
 
 def fact_of(path):
@@ -141,7 +142,8 @@ def paths(form, facts=None):
     found = [name for name in vocabulary.of["work"] if name in sent and name not in HIDDEN]
     for entries, owner in LISTS.items():
         numbers = sorted(typed_entries(form, entries))
-        found += [f"{entries}.{number}.{name}" for number in numbers for name in vocabulary.of[owner] if f"{entries}.{number}.{name}" in sent]
+        known = (f"{entries}.{number}.{name}" for number in numbers for name in vocabulary.of[owner])
+        found += [path for path in known if path in sent]
     return found
 
 

@@ -9,7 +9,8 @@ from registry.rulebook import rulebook
 from registry.web import reckoner, remembered, said
 from registry.web.page import market_names, page, read, render
 
-SHOWS = (("", "all works"), ("free", "free in all chosen markets"), ("held", "in copyright in one of them"), ("open", "undetermined in one of them"))
+SHOWS = (("", "all works"), ("free", "free in all chosen markets"), ("held", "in copyright in one of them"),
+         ("open", "undetermined in one of them"))
 ORDERS = (("new", "newest entry first"), ("title", "by title"), ("published", "by first publication"))
 SIZE = 24
 MOST_PLACES = 80  # answers are kept for every place that the grid was asked for
@@ -18,7 +19,9 @@ SHOWN_PLACES = 6  # more places than these are summed up on a card
 
 @page
 async def show(request, datasette):
-    """The page / with ?q= words, in= markets, show=, by= day, kind=, missing= fact, used=, order=, after= key; part=grid for the grid alone."""
+    """The page / with ?q= words, in= markets, show=, by= day, kind=, missing= fact, used=, order=, after= key;
+    part=grid for the grid alone.
+    """
     args = request.args  # cut into its parts anew each time that it is asked for
     part = args.get("part") == "grid"
 
@@ -35,9 +38,13 @@ def _collected(catalogue, request, args, part):
     wanted, names, problem = _wanted(catalogue, request, args)
     found, day = shelf.find(catalogue, wanted), store.today()
     cards = shelf.cards(catalogue, found.ids, wanted.places)
-    beside = {} if part else remembered.value(catalogue, ("home", wanted.places, day), lambda: _beside(catalogue, wanted.places, day))
+    beside = {}
+    if not part:
+        beside = remembered.value(
+            catalogue, ("home", wanted.places, day), lambda: _beside(catalogue, wanted.places, day))
     return {
-        "cards": [_card(card, wanted.places) for card in cards], "shelf": found, "wanted": wanted, "market_names": names, "problem": problem,
+        "cards": [_card(card, wanted.places) for card in cards], "shelf": found, "wanted": wanted,
+        "market_names": names, "problem": problem,
         "behind": standing.behind(catalogue, day, wanted.places), "next": _address(args, cards, found), "start": _address(args, (), None),
         "kinds": rulebook().vocabulary.facts["kind"].choices, "shows": SHOWS, "orders": ORDERS, "day": day,
         "shop": settings.everything(catalogue), **beside,
@@ -55,7 +62,9 @@ def _wanted(catalogue, request, args):
         problem, names = str(error), market_names(catalogue)
         places = settings.opened(catalogue, names)
     if len(places) > MOST_PLACES:
-        problem, names = f"The grid answers for {MOST_PLACES} places at most, and these are {len(places)}; the page of a work shows all places.", market_names(catalogue)
+        problem = (f"The grid answers for {MOST_PLACES} places at most, and these are {len(places)};"
+                   " the page of a work shows all places.")
+        names = market_names(catalogue)
         places = settings.opened(catalogue, names)
     day, asked = edtf.iso(store.today()), args.get("by", "").strip()
     try:

@@ -37,9 +37,11 @@ async def show(request, datasette):
 async def _page(request, datasette, key, form=None, error="", status=200):
     def collect(catalogue):
         job, day, shop = jobs.get(catalogue, key), store.today(), settings.everything(catalogue)
+        rows = reversed(decisions.of_job(catalogue, key))
         return {"job": job, "day": day, "form": form, "error": error, "shop": shop, **_answer(catalogue, job, day),
                 "works": {use.work: works.get(catalogue, use.work) for use in job.uses},
-                "decisions": [decisions.standing(catalogue, job, row, shop) for row in reversed(decisions.of_job(catalogue, key))], "complaints": complaints.of_job(catalogue, key)}
+                "decisions": [decisions.standing(catalogue, job, row, shop) for row in rows],
+                "complaints": complaints.of_job(catalogue, key)}
 
     return await compose(datasette, request, "job", collect, status)
 
@@ -50,13 +52,16 @@ def _answer(catalogue, job, day):
         found = clear.answer(at, job)
     except RegistryError as error:
         return {"answer": None, "problem": str(error), "held": (), "seen": "", "rests": ((), ()), "json_ld": ""}
-    return {"answer": found, "problem": "", "held": [one.market for one in found.markets if one.decision == HOLD], "seen": seen(catalogue, job, found),
-            "rests": support.told(support.of_job(at, found)), "json_ld": json_ld.script(json_ld.of_answer(job, found, "/work/"))}
+    held = [one.market for one in found.markets if one.decision == HOLD]
+    return {"answer": found, "problem": "", "held": held, "seen": seen(catalogue, job, found),
+            "rests": support.told(support.of_job(at, found)),
+            "json_ld": json_ld.script(json_ld.of_answer(job, found, "/work/"))}
 
 
 def seen(catalogue, job, answer):
     """What the job is and what the answer says, in short, so that a decision is taken on what was read and on nothing else."""
-    return json.dumps({"job": digest(decisions.terms(catalogue, job)), "markets": {one.market: one.decision for one in answer.markets}}, sort_keys=True)
+    found = {one.market: one.decision for one in answer.markets}
+    return json.dumps({"job": digest(decisions.terms(catalogue, job)), "markets": found}, sort_keys=True)
 
 
 @page
@@ -70,7 +75,8 @@ async def decide(request, datasette):
             raise RegistryError(" ".join(form.long.values()))
         await write(datasette, lambda catalogue: _decide(catalogue, key, form))
     except RegistryError as error:
-        return await _page(request, datasette, key, form, str(error).replace("--although", "the field for it"), 409 if isinstance(error, Conflict) else 400)
+        sentence = str(error).replace("--although", "the field for it")
+        return await _page(request, datasette, key, form, sentence, 409 if isinstance(error, Conflict) else 400)
     return go(f"/job/{key}?done=decided#decisions")
 
 
@@ -78,8 +84,10 @@ def _decide(catalogue, key, form):
     with transaction(catalogue):
         job, day = jobs.get(catalogue, key), store.today()
         if form.get("seen") and form.get("seen") != seen(catalogue, job, clear.answer(clear.desk(catalogue, day), job, want=0)):
-            raise Conflict("The answer is another one than when this page was opened, or the job was changed; read it again before you decide. What you typed is still in the form.")
-        return decisions.decide(catalogue, key, form.get("by"), form.get("note"), day, form.get("although") or None, form.get("look_again") or None)
+            raise Conflict("The answer is another one than when this page was opened, or the job was changed; read it"
+                           " again before you decide. What you typed is still in the form.")
+        return decisions.decide(catalogue, key, form.get("by"), form.get("note"), day,
+                                form.get("although") or None, form.get("look_again") or None)
 
 
 # --- the form -----------------------------------------------------------------------------------------
@@ -146,9 +154,12 @@ async def _form(request, datasette, key, form=None, errors=None, status=200, con
             shown = body.Form({**form.texts, "markets": [", ".join(settings.get(catalogue, "markets"))]})
         rows, problems = job_form.chosen(catalogue, shown)
         kept = conflict is not None or form is None
-        return {"job": job, "form": shown, "errors": errors or {}, "rows": rows, "problem": " ".join(problems), "offered": job_form.offered(catalogue, shown),
-                "differences": [(_label(one.path), one) for one in differences], "parts": jobs.PARTS, "purposes": jobs.PURPOSES, "products": job_form.product_names(),
-                "version": (job.version if job else 0) if kept else form.get("version"), "base": merge.packed(base), "shop": settings.everything(catalogue)}
+        version = (job.version if job else 0) if kept else form.get("version")
+        return {"job": job, "form": shown, "errors": errors or {}, "rows": rows, "problem": " ".join(problems),
+                "offered": job_form.offered(catalogue, shown), "parts": jobs.PARTS, "purposes": jobs.PURPOSES,
+                "differences": [(_label(one.path), one) for one in differences],
+                "products": job_form.product_names(), "version": version, "base": merge.packed(base),
+                "shop": settings.everything(catalogue)}
 
     return await compose(datasette, request, "job_edit", collect, status)
 

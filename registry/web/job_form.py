@@ -9,7 +9,8 @@ from registry.web.page import typed_markets
 TEXTS = ("title", "product", "wording", "lettering", "listing_text", "customer", "price", "notes")
 DAYS = ("due", "sold_on")
 FOUND = 8          # works offered for a search
-COMPARED = {"wording": 1000, "lettering": 1000, "title": 1000, "listing_text": 5000}  # signs of what is compared with every mark whenever a page is opened
+# Signs of what is compared with every mark whenever a page is opened.
+COMPARED = {"wording": 1000, "lettering": 1000, "title": 1000, "listing_text": 5000}
 CALLED = {"listing_text": "listing text"}
 UNSAVED = 2**62    # the number of a job that is not kept: later than all others
 
@@ -58,7 +59,8 @@ def unsaved(form, found):
             raise RegistryError(f"The part is “{use.part}”; allowed are {', '.join(jobs.PARTS)}.")
     blank = {name: "" for name in jobs.JobRecord.__dataclass_fields__} | {"quantity": None, "due": None, "sold_on": None, "markets": ()}
     given = {**blank, **found, "markets": tuple(found.get("markets", ()))}
-    return jobs.JobRecord(**{**given, "id": UNSAVED, "key": "check", "purpose": given["purpose"] or "sale", "version": 0, "uses": uses(form)})
+    kept = {"id": UNSAVED, "key": "check", "purpose": given["purpose"] or "sale", "version": 0, "uses": uses(form)}
+    return jobs.JobRecord(**{**given, **kept})
 
 
 def chosen(catalogue, form):
@@ -79,7 +81,10 @@ def chosen(catalogue, form):
 def offered(catalogue, form):
     """Works found for the words in the field `find` that are not ticked yet."""
     words, ticked = form.get("find"), {use.work for use in uses(form)}
-    return [one for one in search.find(catalogue, words, FOUND + len(ticked)) if one.key not in ticked][:FOUND] if words and not search.fault(words) else []
+    if not words or search.fault(words):
+        return []
+    found = search.find(catalogue, words, FOUND + len(ticked))
+    return [one for one in found if one.key not in ticked][:FOUND]
 
 
 def product_names():
@@ -135,7 +140,8 @@ def keep(catalogue, key, version, values):
 def field_of(error):
     """The field that a sentence of the catalogue is about, so that it can stand beside it."""
     text = str(error)
-    words = {"title": "title", "market": "markets", "place": "markets", "quantity": "quantity", "purpose": "purpose", "due:": "due", "sold_on:": "sold_on", "trait": "find", "work": "find"}
+    words = {"title": "title", "market": "markets", "place": "markets", "quantity": "quantity", "purpose": "purpose",
+             "due:": "due", "sold_on:": "sold_on", "trait": "find", "work": "find"}
     return next((field for word, field in words.items() if word in text), "title")
 
 

@@ -8,9 +8,11 @@ from registry.rulebook import covered, place_names, rulebook
 from registry.web import conditions
 from registry.web.page import page, render
 
-SHOWS = (("", "all places"), ("covered", "places with rules on file"), ("own", "places with a law of their own"), ("not", "places without rules"))
-TITLES = (("never", "Never protected"), ("doubts", "Contested, or beyond these rules: the answer is then undetermined"), ("related", "Related rights that can outlast the copyright"),
-          ("also", "Free, but beware"))
+SHOWS = (("", "all places"), ("covered", "places with rules on file"), ("own", "places with a law of their own"),
+         ("not", "places without rules"))
+TITLES = (("never", "Never protected"),
+          ("doubts", "Contested, or beyond these rules: the answer is then undetermined"),
+          ("related", "Related rights that can outlast the copyright"), ("also", "Free, but beware"))
 
 
 @page
@@ -18,9 +20,11 @@ async def listing(request, datasette):
     """The page /law with ?q= (part of a name, or a code) and ?show= (covered, own or not)."""
     words, show = request.args.get("q", "").strip(), request.args.get("show", "")
     show, laws = show if show in dict(SHOWS) else "", rulebook().laws
-    rows = [(code, name, laws.law(code), laws.gap(code)) for code, name in sorted(place_names().items(), key=lambda one: one[1]) if fits(words, code, name)]
+    named = sorted(place_names().items(), key=lambda one: one[1])
+    rows = [(code, name, laws.law(code), laws.gap(code)) for code, name in named if fits(words, code, name)]
     rows = [row for row in rows if not show or _shown(show, row)]
-    return await render(datasette, request, "laws", {"rows": rows, "covered": len(covered()), "all": len(place_names()), "q": words, "show": show, "shows": SHOWS})
+    context = {"rows": rows, "covered": len(covered()), "all": len(named), "q": words, "show": show, "shows": SHOWS}
+    return await render(datasette, request, "laws", context)
 
 
 def fits(words, code, name):
@@ -58,4 +62,6 @@ def _shaped(law, laws):
     acts = [(act, applies, revive, list(zip(act.terms, terms))) for act, (applies, revive, terms) in zip(law.acts, said["acts"])]
     lists = [(title, [(entry.rule, when) for entry, when in zip(getattr(law, name), said[name])]) for name, title in TITLES]
     known = Counter(rule.how for rule in _rules(law))
-    return {"known": [(known[how], how) for how in HOW if known[how]], "acts": acts, "lists": [one for one in lists if one[1]], "exempt": said["exempt"], "own_words": said["words"], "own_events": said["events"]}
+    return {"known": [(known[how], how) for how in HOW if known[how]], "acts": acts,
+            "lists": [one for one in lists if one[1]], "exempt": said["exempt"],
+            "own_words": said["words"], "own_events": said["events"]}

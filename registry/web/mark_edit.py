@@ -50,7 +50,9 @@ async def edit(request, datasette):
             raise RegistryError("")
         differences = await write(datasette, lambda catalogue: keep(catalogue, key, before, values))
     except RegistryError as error:
-        return await _form(request, datasette, mark, form, before, errors or typed.beside(error, WORDS, "words"), 409 if isinstance(error, Conflict) else 400)
+        status = 409 if isinstance(error, Conflict) else 400
+        errors = errors or typed.beside(error, WORDS, "words")
+        return await _form(request, datasette, mark, form, before, errors, status)
     if differences:
         now = values_of(await read(datasette, lambda catalogue: marks.get(catalogue, key)))
         proposed, _differences = merge.merged(before, now, values)
@@ -71,7 +73,8 @@ def keep(catalogue, key, before, values):
 def columns(values):
     """The arguments of `marks.add` and `marks.change` for values {field: value}; what is missing is emptied."""
     texts = {name: values.get(name, "") for name in TEXTS} | {"state": values.get("state", "unknown")}
-    return {**texts, **{name: values.get(name) for name in marks.DAYS}, "classes": values.get("classes", ()), "linked": values.get("works", ())}
+    days = {name: values.get(name) for name in marks.DAYS}
+    return {**texts, **days, "classes": values.get("classes", ()), "linked": values.get("works", ())}
 
 
 def values_of(mark):
@@ -97,9 +100,10 @@ def as_form(values):
 
 async def _form(request, datasette, mark, form, base, errors, status=200, differences=()):
     def collect(catalogue):
-        return {"mark": mark, "form": form, "base": merge.packed(base), "errors": errors, "differences": differences, "states": state_choices(),
-                "kinds": [("", "not said"), *((kind, kind) for kind in marks.KINDS)], "offices": offices(), "headings": products().headings,
-                "known_works": some_works(catalogue)}
+        return {"mark": mark, "form": form, "base": merge.packed(base), "errors": errors,
+                "differences": differences, "states": state_choices(),
+                "kinds": [("", "not said"), *((kind, kind) for kind in marks.KINDS)], "offices": offices(),
+                "headings": products().headings, "known_works": some_works(catalogue)}
 
     return await compose(datasette, request, "mark_edit", collect, status)
 
@@ -138,13 +142,14 @@ async def searched(request, datasette):
 
     def collect(catalogue):
         found = marks.searches(catalogue)
-        return {"form": form, "errors": errors, "searches": found[:200], "count": len(found), "market_names": market_names(catalogue), "today": edtf.iso(store.today()),
-                "nil": marks.NIL}
+        return {"form": form, "errors": errors, "searches": found[:200], "count": len(found),
+                "market_names": market_names(catalogue), "today": edtf.iso(store.today()), "nil": marks.NIL}
 
     return await compose(datasette, request, "mark_searched", collect, 400 if errors else 200)
 
 
 def keep_search(catalogue, form, classes, day):
     """The new Search; without a day it was made today."""
-    return marks.add_search(catalogue, form.get("place"), form.get("words"), by=form.get("by"), at=day or edtf.iso(store.today()), classes=classes,
+    return marks.add_search(catalogue, form.get("place"), form.get("words"), by=form.get("by"),
+                            at=day or edtf.iso(store.today()), classes=classes,
                             result=form.get("result") or marks.NIL, note=form.get("note"))

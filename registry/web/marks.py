@@ -13,7 +13,8 @@ from registry.web.page import compose, market_names, page
 
 MOST = 100  # marks in one list
 COMPARED = 1000  # signs that are compared with every mark at once
-STRENGTH = {EXACT: ("hold", "hold"), STRONG: ("not_settled", "caution"), WEAK: ("not_settled", "mild caution"), DEAD: ("plain", "dead mark")}
+STRENGTH = {EXACT: ("hold", "hold"), STRONG: ("not_settled", "caution"), WEAK: ("not_settled", "mild caution"),
+            DEAD: ("plain", "dead mark")}
 REACHES = ((HERE, "It reaches"), (ECHO, "Look there too"), (UNKNOWN, "Not known for"), (ELSEWHERE, "It does not reach"))
 
 
@@ -27,8 +28,9 @@ async def listing(request, datasette):
 
     def collect(catalogue):
         found, day = marks.listed(catalogue, text, state, MOST + 1), store.today()
-        return {"marks": [(one, *stands(one, day, mark_rules())) for one in found[:MOST]], "cut": len(found) > MOST, "count": marks.count(catalogue),
-                "q": text, "state": state, "states": state_choices(), "searches": marks.searches(catalogue)[:5], "market_names": market_names(catalogue)}
+        return {"marks": [(one, *stands(one, day, mark_rules())) for one in found[:MOST]], "cut": len(found) > MOST,
+                "count": marks.count(catalogue), "q": text, "state": state, "states": state_choices(),
+                "searches": marks.searches(catalogue)[:5], "market_names": market_names(catalogue)}
 
     return await compose(datasette, request, "marks", collect)
 
@@ -46,9 +48,12 @@ async def show(request, datasette):
         mark, day = marks.get(catalogue, request.url_vars["key"]), store.today()
         names = market_names(catalogue)
         standing, says = stands(mark, day, mark_rules())
-        return {"mark": mark, "standing": standing, "says": says, "reaches": reaches(mark, settings.opened(catalogue, names)), "market_names": names,
-                "works": [works.get(catalogue, key) for key in mark.works], "searches": marks.searches(catalogue, words=[mark.words]) if mark.words else [],
-                "complaints": [one for one in complaints.listed(catalogue) if mark.key in one.marks], "headings": products().headings, "today": edtf.iso(day)}
+        return {"mark": mark, "standing": standing, "says": says, "market_names": names,
+                "reaches": reaches(mark, settings.opened(catalogue, names)),
+                "works": [works.get(catalogue, key) for key in mark.works],
+                "searches": marks.searches(catalogue, words=[mark.words]) if mark.words else [],
+                "complaints": [one for one in complaints.listed(catalogue) if mark.key in one.marks],
+                "headings": products().headings, "today": edtf.iso(day)}
 
     return await compose(datasette, request, "mark", collect)
 
@@ -75,7 +80,8 @@ async def search(request, datasette):
 
     def collect(catalogue):
         names = market_names(catalogue, request)
-        context = {"form": form, "market_names": names, "problem": " ".join(errors.values()), "found": None, "told": (), "made": None, "strength": STRENGTH}
+        context = {"form": form, "market_names": names, "problem": " ".join(errors.values()), "found": None,
+                   "told": (), "made": None, "strength": STRENGTH}
         if errors or not form.get("words"):
             return context
         try:

@@ -76,8 +76,9 @@ async def render(datasette, request, name, context, status=200):
 
 
 def _text(datasette, request, name, context):
-    shared = {"words": words, "said": said, "place_names": place_names(), "place_phrases": place_phrases(), "advice": words.ADVICE, "path": request.path,
-              "tabs": _tabs(_templates(datasette), request.path), "asked": request.args, "answer_to": links.answer_to}
+    shared = {"words": words, "said": said, "place_names": place_names(), "place_phrases": place_phrases(),
+              "advice": words.ADVICE, "path": request.path, "tabs": _tabs(_templates(datasette), request.path),
+              "asked": request.args, "answer_to": links.answer_to}
     return _templates(datasette).get_template(f"registry_{name}.html").render({**shared, **context})
 
 
@@ -118,7 +119,8 @@ def page(view):
             status = 404 if isinstance(error, UnknownRecord) else 409 if isinstance(error, Conflict) else 400
             return await render(datasette, request, "error", {"sentence": str(error), "status": status}, status)
 
-    answered.__signature__ = inspect.Signature([inspect.Parameter(n, inspect.Parameter.POSITIONAL_OR_KEYWORD) for n in ("request", "datasette")])
+    kind = inspect.Parameter.POSITIONAL_OR_KEYWORD
+    answered.__signature__ = inspect.Signature([inspect.Parameter(name, kind) for name in ("request", "datasette")])
     return answered
 
 

@@ -33,7 +33,8 @@ async def _paper(request, datasette, make, private):
 
     def collect(catalogue):
         found = sheet.collect(catalogue, key, private=private)
-        return make(found, {work["picture"]: f"/picture/{work['picture']}" for work in found["works"] if work["picture"] and _shows(catalogue, work["picture"])})
+        shas = [work["picture"] for work in found["works"] if work["picture"] and _shows(catalogue, work["picture"])]
+        return make(found, {sha: f"/picture/{sha}" for sha in shas})
 
     return Response.html(await read(datasette, collect), headers=dict(ON_PAPER))
 
@@ -66,11 +67,15 @@ async def label(request, datasette):
     key = request.url_vars["key"]
 
     def collect(catalogue):
-        found = labels.label(catalogue, works.get(catalogue, key).key, settings.opened(catalogue, market_names(catalogue, request)), store.today())
+        record = works.get(catalogue, key)
+        codes = settings.opened(catalogue, market_names(catalogue, request))
+        found = labels.label(catalogue, record.key, codes, store.today())
         return {**found, "spdx": labels.spdx(found), "json_ld": json_ld.of_work(found)}
 
-    return _download(json.dumps(await read(datasette, collect), ensure_ascii=False, indent=2), "application/json; charset=utf-8", f"{key}.json")
+    text = json.dumps(await read(datasette, collect), ensure_ascii=False, indent=2)
+    return _download(text, "application/json; charset=utf-8", f"{key}.json")
 
 
 def _download(content, kind, name):
-    return Response(content, content_type=kind, headers={**HEADERS, "content-disposition": f"attachment; filename*=UTF-8''{quote(name, safe='')}"})
+    headers = {**HEADERS, "content-disposition": f"attachment; filename*=UTF-8''{quote(name, safe='')}"}
+    return Response(content, content_type=kind, headers=headers)

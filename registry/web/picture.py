@@ -35,7 +35,8 @@ async def document(request, datasette):
     sha = request.url_vars["sha"]
     file, content = await read(datasette, lambda catalogue: (files.get(catalogue, sha), files.read(catalogue, sha)))
     kind = file.media_type if file.media_type in files.PICTURES else "application/octet-stream"
-    return _bytes(content, kind, "no-store", {"content-disposition": f"attachment; filename*=UTF-8''{quote(file.name)}"} if kind not in files.PICTURES else {})
+    told = {"content-disposition": f"attachment; filename*=UTF-8''{quote(file.name)}"}
+    return _bytes(content, kind, "no-store", {} if kind in files.PICTURES else told)
 
 
 @page
@@ -71,11 +72,19 @@ async def give(request, datasette):
             return go(f"/work/{key}?done=picture")
 
     def collect(catalogue):
-        known = catalogue.db.execute("SELECT key, title FROM works WHERE picture = ? AND key <> ? LIMIT 5", (_digest(upload), key)).fetchall() if upload else ()
-        return {"record": works.get(catalogue, key), "token": token if upload and not error else "", "upload": upload, "error": error,
-                "kind": files.media_type(upload.content) if upload and not error else "", "known": [tuple(row) for row in known]}
+        return {"record": works.get(catalogue, key), "token": token if upload and not error else "",
+                "upload": upload, "error": error,
+                "kind": files.media_type(upload.content) if upload and not error else "",
+                "known": _same(catalogue, key, upload) if upload else []}
 
     return await compose(datasette, request, "picture", collect, 400 if error else 200)
+
+
+def _same(catalogue, key, upload):
+    """(key, title) of other works with that picture."""
+    found = catalogue.db.execute(
+        "SELECT key, title FROM works WHERE picture = ? AND key <> ? LIMIT 5", (_digest(upload), key))
+    return [tuple(row) for row in found.fetchall()]
 
 
 def _fault(upload):

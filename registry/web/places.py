@@ -21,7 +21,8 @@ async def show(request, datasette):
 def _collected(catalogue, key, day):
     record, codes = works.get(catalogue, key), covered()
     rows = [work.placed(code, found) for code, found in clear.chains(clear.desk(catalogue, day), record, codes).items()]
-    groups = {status: [row for row in rows if row["status"] == status] for status in ("public_domain", said.OWN, "in_copyright", "undetermined")}
+    order = ("public_domain", said.OWN, "in_copyright", "undetermined")
+    groups = {status: [row for row in rows if row["status"] == status] for status in order}
     for found in groups.values():
         found.sort(key=lambda row: row["name"])
     return {"record": record, "groups": groups, "gaps": sorted(set(place_names()) - set(codes), key=place_names().get)}

@@ -4,8 +4,10 @@ from html import escape
 from urllib.parse import quote
 
 KEYS = {
-    ("works", "key"): "/work/", ("jobs", "key"): "/job/", ("answers_now", "work"): "/work/", ("works_now", "work"): "/work/", ("open_questions", "work"): "/work/",
-    ("stale", "work"): "/work/", ("assessments", "work"): "/work/", ("decisions", "subject"): "/job/", ("works", "picture"): "/picture/", ("files", "sha256"): "/file/",
+    ("works", "key"): "/work/", ("jobs", "key"): "/job/", ("answers_now", "work"): "/work/",
+    ("works_now", "work"): "/work/", ("open_questions", "work"): "/work/", ("stale", "work"): "/work/",
+    ("assessments", "work"): "/work/", ("decisions", "subject"): "/job/",
+    ("works", "picture"): "/picture/", ("files", "sha256"): "/file/",
     ("answers_now", "place"): "/law/", ("works_now", "place"): "/law/",
 }
 
@@ -28,4 +30,6 @@ class Link:
 def cell(value, column, table):
     """The Link for a key, None for every other cell."""
     start = KEYS.get((table, column))
-    return Link(start + quote(value, safe=""), value if len(value) < 40 else f"{value[:12]}…") if start and isinstance(value, str) and value else None
+    if not (start and isinstance(value, str) and value):
+        return None
+    return Link(start + quote(value, safe=""), value if len(value) < 40 else f"{value[:12]}…")

@@ -3,7 +3,8 @@
 import re
 
 from registry.web import (
-    ask, calendar, check, complaint_new, complaints, date, due, evidence, home, job, law, mark_edit, marks, marks_table, papers, permissions, picture, places, settings, work, work_edit, work_new, works_table,
+    ask, calendar, check, complaint_new, complaints, date, due, evidence, home, job, law, mark_edit, marks, marks_table,
+    papers, permissions, picture, places, settings, work, work_edit, work_new, works_table,
 )
 
 KEY = r"(?P<key>[^/]+)"

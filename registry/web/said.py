@@ -9,11 +9,14 @@ from registry.rulebook import rulebook
 
 OWN = "own"  # shown instead of "likely public domain" where the shop made the work itself
 BESIDE = {
-    "permission_to": "Last day of the permission", "permission_from": "First day of the permission", "permission_commercial": "Goods for sale",
-    "permission_uses": "Uses of the permission", "permission_places": "Places of the permission", "permission_media": "Products of the permission",
-    "permission_quantity": "Pieces of the permission", "permission_changes": "Changes allowed", "terms_of_access": "Terms of the source",
-    "mark_in_use": "The mark is in use", "mark_state": "State of the mark", "mark_renewed": "Renewal of the mark", "mark_classes": "Classes of the mark",
-    "mark_office": "Office of the mark", "mark_consent": "Consent of the owner of the mark", "mark_goods": "Goods of the mark",
+    "permission_to": "Last day of the permission", "permission_from": "First day of the permission",
+    "permission_commercial": "Goods for sale", "permission_uses": "Uses of the permission",
+    "permission_places": "Places of the permission", "permission_media": "Products of the permission",
+    "permission_quantity": "Pieces of the permission", "permission_changes": "Changes allowed",
+    "terms_of_access": "Terms of the source",
+    "mark_in_use": "The mark is in use", "mark_state": "State of the mark", "mark_renewed": "Renewal of the mark",
+    "mark_classes": "Classes of the mark", "mark_office": "Office of the mark",
+    "mark_consent": "Consent of the owner of the mark", "mark_goods": "Goods of the mark",
     "originality": "Copy or something new", "own": "The shop’s own",
 }
 KINDS = {"original": "original", "faithful_copy": "faithful copy", "new_expression": "adds something", "unknown": "copy or new: not known"}

@@ -36,8 +36,12 @@ async def show(request, datasette):
 async def _form(request, datasette, values, base, errors, status=200, differences=(), form=None, rows=None):
     if rows is None:
         rows = [(name.removeprefix(GROUP), ", ".join(values[name])) for name in sorted(values) if name.startswith(GROUP)]
-    shown = {"name": form.get("name"), "markets": form.get("markets")} if form is not None else {"name": values.get("name", ""), "markets": ", ".join(values.get("markets", ()))}
-    context = {"values": shown, "rows": [*rows, *[("", "")] * BLANK], "base": merge.packed(base), "errors": errors, "differences": differences, "groups": rulebook().groups}
+    if form is not None:
+        shown = {"name": form.get("name"), "markets": form.get("markets")}
+    else:
+        shown = {"name": values.get("name", ""), "markets": ", ".join(values.get("markets", ()))}
+    context = {"values": shown, "rows": [*rows, *[("", "")] * BLANK], "base": merge.packed(base), "errors": errors,
+               "differences": differences, "groups": rulebook().groups}
     return await render(datasette, request, "settings", context, status)
 
 

@@ -55,10 +55,15 @@ def draw(work, places, day):
         inside = low if number < low else high if number > high else number
         return round(LEFT + (inside - low) * scale, 1)
 
-    start = min([d.earliest for d in [work.created, *(p.date for p in work.publications)] if d is not None and d.earliest is not None], default=low)
+    dates = [work.created, *(p.date for p in work.publications)]
+    start = min([d.earliest for d in dates if d is not None and d.earliest is not None], default=low)
     rows = [*_lives(work, at, high), *_made(work, at), *_places(places, at, start, day, high)]
-    bars = tuple(Bar(label, TOP + number * ROW, pieces, points, words, *_beside(x, anchor)) for number, (label, pieces, points, words, x, anchor) in enumerate(rows))
+    bars = tuple(_bar(number, *row) for number, row in enumerate(rows))
     return Drawing(bars, tuple(_ticks(low, high, at)), at(day), TOP + len(rows) * ROW + 8)
+
+
+def _bar(number, label, pieces, points, words, x, anchor):
+    return Bar(label, TOP + number * ROW, pieces, points, words, *_beside(x, anchor))
 
 
 def _beside(x, anchor):
@@ -79,7 +84,8 @@ def _lives(work, at, high):
         if born and not died:
             pieces.append(_piece("unsure", at(born[1]), at(born[1] + int(90 * YEAR))))
         words = f"{person.born.text if born else '?'} – {person.died.text if died else '?'}"
-        yield person.name or "Maker", tuple(pieces), tuple(at(x[1]) for x in (died,) if x and not born), words, at((died or born)[1]), "start"
+        points = (at(died[1]),) if died and not born else ()
+        yield person.name or "Maker", tuple(pieces), points, words, at((died or born)[1]), "start"
 
 
 def _made(work, at):
@@ -90,24 +96,30 @@ def _made(work, at):
         found = _bounds(one.date)
         if found:
             words = f"{one.date.text}{', ' + one.country if one.country else ''}"
-            yield "Published" if not number else "and again", (_piece("unsure", at(found[0]), at(found[1])),), (at(found[1]),), words, at(found[1]), "start"
+            label, last = "and again" if number else "Published", at(found[1])
+            yield label, (_piece("unsure", at(found[0]), last),), (last,), words, last, "start"
 
 
 def _places(places, at, start, day, high):
     for label, decision, first, last in places:
+        kind = "held" if decision == HOLD else "unsure"
         if decision == said.OWN:
             yield label, (_piece("own", at(start), at(high)),), (), "the shop’s own", at(start), "start"
         elif decision == NO_BAR:
             end = last if SOON < last else start
-            yield label, (_piece("over", at(start), at(end)), _piece("free", at(end), at(high))), (), f"free since {said.short_day(end)}" if SOON < last else "free", at(end), "start"
+            words = f"free since {said.short_day(end)}" if SOON < last else "free"
+            pieces = (_piece("over", at(start), at(end)), _piece("free", at(end), at(high)))
+            yield label, pieces, (), words, at(end), "start"
         elif last < NEVER:
             sure = first if SOON < first else start
             words = f"free from {said.short_day(last)}{' at the latest' if first != last else ''}"
-            pieces = (_piece("held" if decision == HOLD else "unsure", at(start), at(sure)), _piece("unsure", at(sure), at(last)), _piece("free", at(last), at(high)))
+            pieces = (_piece(kind, at(start), at(sure)), _piece("unsure", at(sure), at(last)),
+                      _piece("free", at(last), at(high)))
             yield label, pieces, (), words, at(last), "start"
         else:
             sure = first if SOON < first < NEVER else day if decision == HOLD else start
-            yield label, (_piece("held" if decision == HOLD else "unsure", at(start), at(sure)), _piece("unsure", at(sure), at(high))), (), "no day known", at(high), "end"
+            pieces = (_piece(kind, at(start), at(sure)), _piece("unsure", at(sure), at(high)))
+            yield label, pieces, (), "no day known", at(high), "end"
 
 
 def _piece(kind, left, right):

@@ -61,14 +61,16 @@ async def _both(request, datasette, key, form, before, typed):
 
 def values_of(record):
     """All that the form shows of a WorkRecord, as {path: value}; empty texts are left out."""
-    beside = {"based_on": record.based_on, "originality": record.originality, "own": record.own or None, "access_terms": record.access_terms or None,
-              "notes": record.notes or None, "traits": [list(pair) for pair in record.traits] or None}
+    beside = {"based_on": record.based_on, "originality": record.originality, "own": record.own or None,
+              "access_terms": record.access_terms or None, "notes": record.notes or None,
+              "traits": [list(pair) for pair in record.traits] or None}
     return {**fields.flat(record.facts), **{name: value for name, value in beside.items() if value is not None}}
 
 
 def _columns(form):
-    found = {"based_on": form.get("based_on") or None, "originality": form.get("originality") or "unknown", "own": True if form.get("own") else None,
-             "access_terms": form.get("access_terms") or None, "notes": form.get("notes") or None, "traits": traits(form.get("traits")) or None}
+    found = {"based_on": form.get("based_on") or None, "originality": form.get("originality") or "unknown",
+             "own": True if form.get("own") else None, "access_terms": form.get("access_terms") or None,
+             "notes": form.get("notes") or None, "traits": traits(form.get("traits")) or None}
     return {name: value for name, value in found.items() if value is not None}
 
 
@@ -92,17 +94,24 @@ def label_of(path):
     number, _, name = rest.partition(".")
     if owner in fields.LISTS and body.small(number) is not None:
         return f"{'Maker' if owner == 'creators' else 'Publication'} {int(number) + 1}: {said.label(name).lower()}"
-    return {"based_on": "Based on", "own": "The shop’s own", "access_terms": "Terms of the source", "traits": "Traits"}.get(path) or said.label(path)
+    named = {"based_on": "Based on", "own": "The shop’s own", "access_terms": "Terms of the source", "traits": "Traits"}
+    return named.get(path) or said.label(path)
 
 
 def context(catalogue, record, values, base, form=None, errors=None, version=None):
     """What the template of the form needs; `form` brings back what was typed and could not be kept."""
     errors, codes = errors or {}, markets(catalogue)
     return {
-        "record": record, "values": values, "version": record.version if version is None else version, "base": merge.packed(base), "errors": errors,
-        "hows": dates.CHOICES, "sections": sections(values, asked_now(catalogue, record, codes), form, errors), "originality": ORIGINALITY, "markets": codes,
-        "trait_lines": form.get("traits") if form is not None else "\n".join(f"{name}: {note}" if note else name for name, note in values.get("traits", ())),
+        "record": record, "values": values, "version": record.version if version is None else version,
+        "base": merge.packed(base), "errors": errors, "hows": dates.CHOICES,
+        "sections": sections(values, asked_now(catalogue, record, codes), form, errors),
+        "originality": ORIGINALITY, "markets": codes,
+        "trait_lines": form.get("traits") if form is not None else _lines(values.get("traits", ())),
     }
+
+
+def _lines(pairs):
+    return "\n".join(f"{name}: {note}" if note else name for name, note in pairs)
 
 
 def asked_now(catalogue, record, codes):
@@ -120,16 +129,20 @@ def sections(values, asked, form, errors):
 
     further = [name for name in vocabulary.of["work"] if name not in (*fields.FIRST["work"], *fields.HIDDEN)]
     near = [name for name in further if name in values or name in errors or name in asked]
+    counts = {entries: _count(entries, values, form) + 1 for entries in fields.LISTS}
     return {
-        "work": [one(name) for name in fields.FIRST["work"]], "near": [one(name) for name in near], "far": [one(name) for name in further if name not in near],
-        "lists": {entries: [_entry(entries, number, vocabulary, one) for number in range(_count(entries, values, form) + 1)] for entries in fields.LISTS},
+        "work": [one(name) for name in fields.FIRST["work"]], "near": [one(name) for name in near],
+        "far": [one(name) for name in further if name not in near],
+        "lists": {entries: [_entry(entries, number, vocabulary, one) for number in range(count)]
+                  for entries, count in counts.items()},
     }
 
 
 def _entry(entries, number, vocabulary, one):
     owner = fields.LISTS[entries]
     rest = [name for name in vocabulary.of[owner] if name not in fields.FIRST[owner]]
-    return {"first": [one(f"{entries}.{number}.{name}") for name in fields.FIRST[owner]], "rest": [one(f"{entries}.{number}.{name}") for name in rest]}
+    return {"first": [one(f"{entries}.{number}.{name}") for name in fields.FIRST[owner]],
+            "rest": [one(f"{entries}.{number}.{name}") for name in rest]}
 
 
 def _count(entries, values, form):

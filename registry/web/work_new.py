@@ -48,17 +48,20 @@ async def _add(request, datasette, form):
             raise RegistryError("")
         record = await write(datasette, lambda catalogue: keep(catalogue, form, typed, upload))
     except RegistryError as error:
-        return await _form(request, datasette, form, errors or {"based_on" if "work '" in str(error) else "key" if "key" in str(error) else "picture": str(error)}, 400)
+        field = "based_on" if "work '" in str(error) else "key" if "key" in str(error) else "picture"
+        return await _form(request, datasette, form, errors or {field: str(error)}, 400)
     held.drop(form.get("token"))
     return go(f"/work/{record.key}/ask?" + urlencode({"done": "added", **({"in": form.get("in")} if form.get("in") else {})}))
 
 
 def keep(catalogue, form, typed, upload):
     """The new WorkRecord, its picture kept with it, or neither."""
-    columns = {"originality": form.get("originality") or UNKNOWN, "own": bool(form.get("own")), "access_terms": form.get("access_terms"), "notes": form.get("notes")}
+    columns = {"originality": form.get("originality") or UNKNOWN, "own": bool(form.get("own")),
+               "access_terms": form.get("access_terms"), "notes": form.get("notes")}
     if form.get("based_on"):
         columns["based_on"] = form.get("based_on")
     with transaction(catalogue):
         if upload:
             columns["picture"] = files.add(catalogue, upload.content, upload.name, files.PICTURES).sha256
-        return works.add(catalogue, fields.nested(typed), key=form.get("key") or None, traits=[tuple(pair) for pair in traits(form.get("traits"))], **columns)
+        columns["traits"] = [tuple(pair) for pair in traits(form.get("traits"))]
+        return works.add(catalogue, fields.nested(typed), key=form.get("key") or None, **columns)

@@ -8,7 +8,8 @@ from registry.web import body, held, said
 from registry.web.page import go, page, read, render, write
 
 SHOWN = 200  # rows of the preview
-EXAMPLE = "title,kind,creator1.name,creator1.died,publication1.date,publication1.country,notes\nHeron at Dawn,print,Ann Example,1934,1911~,GB,box 3"
+EXAMPLE = ("title,kind,creator1.name,creator1.died,publication1.date,publication1.country,notes\n"
+           "Heron at Dawn,print,Ann Example,1934,1911~,GB,box 3")
 
 
 @page
@@ -28,7 +29,8 @@ async def bring(request, datasette):
         except RegistryError as refused:
             error, table = str(refused), None
     token = ("" if not table else form.get("token") if held.get(form.get("token")) is upload else held.hold(upload))
-    context = {"table": table, "error": error, "token": token, "name": upload.name if upload else "", "shown": SHOWN, "example": EXAMPLE, "columns": columns(), "double": double,
+    context = {"table": table, "error": error, "token": token, "name": upload.name if upload else "", "shown": SHOWN,
+               "example": EXAMPLE, "columns": columns(), "double": double,
                "good": sum(1 for row in table.rows if not row.wrong) if table else 0}
     return await render(datasette, request, "works_table", context, 400 if error else 200)
 
@@ -41,7 +43,8 @@ def _read(catalogue, upload):
 def _preview(catalogue, upload):
     """(the table, keys of works on record with the same title and makers by number of the line)."""
     table = _read(catalogue, upload)
-    known = {(title.casefold(), makers.casefold()): key for title, makers, key in catalogue.db.execute("SELECT title, makers, key FROM works WHERE title <> '' ORDER BY id DESC")}
+    rows = catalogue.db.execute("SELECT title, makers, key FROM works WHERE title <> '' ORDER BY id DESC")
+    known = {(title.casefold(), makers.casefold()): key for title, makers, key in rows}
     return table, {row.line: known[_named(row)] for row in table.rows if _named(row) in known}
 
 
@@ -61,6 +64,9 @@ def columns():
     vocabulary = rulebook().vocabulary
     found = [(name, fact.question) for name, fact in vocabulary.of["work"].items() if name not in ("id", "creators", "publications")]
     found += [(f"{owner}1.{name}", fact.question) for owner in ("creator", "publication") for name, fact in vocabulary.of[owner].items()]
-    beside = {"key": "A short handle of your own.", "based_on": "The key of the version that this one was made from.", "originality": "Whether it adds anything: faithful_copy, new_expression or unknown.",
-              "own": "Whether the shop made it: yes or no.", "traits": "What this version shows first, with semicolons between.", "access_terms": "Terms of the source.", "notes": "Notes."}
+    beside = {"key": "A short handle of your own.", "based_on": "The key of the version that this one was made from.",
+              "originality": "Whether it adds anything: faithful_copy, new_expression or unknown.",
+              "own": "Whether the shop made it: yes or no.",
+              "traits": "What this version shows first, with semicolons between.",
+              "access_terms": "Terms of the source.", "notes": "Notes."}
     return [(name, said.label(name.rpartition(".")[2]), question) for name, question in [*found, *beside.items()]]
