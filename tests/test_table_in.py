@@ -36,9 +36,21 @@ def test_signs_between_cells(sign):
     assert table(f"title{sign}kind\nHeron{sign}print\n").rows[0].facts == {"title": "Heron", "kind": "print"}
 
 
-@pytest.mark.parametrize("content", ["\ufefftitle\nMövén\n".encode(), "title\nMövén\n".encode("cp1252"), b"title\r\nM\xc3\xb6v\xc3\xa9n\r\n"])
+@pytest.mark.parametrize("content", ["\ufefftitle\nMövén\n".encode(), b"title\r\nM\xc3\xb6v\xc3\xa9n\r\n"])
 def test_writings_of_letters(content):
     assert table(content).rows[0].facts == {"title": "Mövén"}
+
+
+@pytest.mark.parametrize("code", ["cp1252", "latin-1", "utf-16"])
+def test_another_encoding_is_refused_and_not_guessed(code):
+    with pytest.raises(RegistryError, match="not text in UTF-8; save the table as CSV"):
+        table("title\nMövén\n".encode(code))
+
+
+def test_columns_that_would_be_lost_are_named():
+    found = table("title,colour,,size,\nHeron,red,,,x\n")
+    assert found.lost == ("colour", "column 5")  # in the others nothing stands
+    assert table("title,colour\nHeron,\n").lost == ()
 
 
 BAD = [  # header, row, column, part of the sentence
@@ -94,7 +106,7 @@ def test_two_makers():
 
 @pytest.mark.parametrize("content, sentence", [
     (b"", "empty"), (b"\n\n", "empty"), (b"title\n", "no rows"), (b"colour,size\nred,2\n", "No column"), (b"title,Title\nA,B\n", "are the same"),
-    (b"\x00\x01\x02", "no text"), (b'title\n"open\n', "cannot be read"), (b"title\n" + b"a" * (table_in.LARGEST + 1), "bytes"),
+    (b"\x00\x01\x02", "not text"), (b'title\n"open\n', "cannot be read"), (b"title\n" + b"a" * (table_in.LARGEST + 1), "bytes"),
 ])
 def test_what_is_no_table(content, sentence):
     with pytest.raises(RegistryError, match=sentence):

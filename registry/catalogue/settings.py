@@ -2,11 +2,11 @@
 
 import json
 
+from registry.catalogue import places
 from registry.catalogue.canonical import canonical
 from registry.catalogue.store import transaction
-from registry.clearance.markets import market
 from registry.errors import RegistryError
-from registry.rulebook import place_names, places, rulebook
+from registry.rulebook import rulebook
 
 DEFAULTS = {"name": "", "markets": [], "groups": {}}
 
@@ -40,20 +40,13 @@ def check(values, before=DEFAULTS):
         _known(key)
     after = {**before, **values}
     _check_groups(after["groups"])
-    for name in after["markets"]:
-        _codes(name, after["groups"])
+    places.opened(after["markets"], after["groups"])
 
 
 def opened(catalogue, names, own=None):
     """Codes of the places in a list of names such as ["US", "EU minus ES"]; the shop's `own` groups are known too."""
     own = get(catalogue, "groups") if own is None else own
-    return list(dict.fromkeys(code for name in names for code in _codes(name, own)))
-
-
-def _codes(name, own):
-    if " minus " in name.lower():
-        return market(name, {**rulebook().groups, **own}, place_names()).codes
-    return places([name], own=own)
+    return places.opened(names, own)
 
 
 def _known(key):

@@ -4,21 +4,21 @@ import json
 import sys
 from datetime import date
 
-from registry.errors import BadFacts, RegistryError
-from registry.facts import edtf
+from registry.catalogue import words
+from registry.catalogue.places import opened
+from registry.errors import BadDate, RegistryError
+from registry.facts import edtf, json_values
 from registry.facts.work import read_work
 from registry.law.known import Base
 from registry.law.verdict import as_json, judge
-from registry.rulebook import places, rulebook
-
-HELP = "Reckon the likely status of works given as facts, one JSON object a line (not legal advice)."
+from registry.rulebook import rulebook
 
 
 def arguments(parser):
     """Add the options of the command to its parser."""
-    parser.add_argument("file", help="a file with one facts object a line; - is standard input")
+    parser.add_argument("file", help="a file with one facts object a line, in UTF-8; - is standard input")
     parser.add_argument("--in", dest="places", required=True, metavar="PLACES",
-                        help="places, such as US,GB or the group EU, or all")
+                        help="places, such as US,GB or the group EU, a group without some such as 'EU minus ES', or all")
     parser.add_argument("--on", metavar="DAY", help="the day asked about, such as 2026-07-01 (without it: today)")
     parser.add_argument("--jsonl", "--json", action="store_true", help="one JSON object a line (this is always so)")
 
@@ -26,8 +26,8 @@ def arguments(parser):
 def run(args):
     """0 when every line was answered, 1 when a line was refused; the others are answered all the same."""
     book = rulebook()
-    codes = places(args.places.split(","), book)
-    as_of = edtf.day(args.on) if args.on else date.today().toordinal()
+    codes = opened(args.places.split(","))
+    as_of = _day(args.on)
     refused = 0
     with _lines(args.file) as lines:
         for number, line in enumerate(lines, 1):
@@ -42,39 +42,32 @@ def run(args):
     return refused
 
 
+def _day(typed):
+    try:
+        return edtf.day(typed) if typed else date.today().toordinal()
+    except BadDate as error:
+        raise BadDate(f"--on: {error}") from None
+
+
 def _answer(line, number, codes, as_of, book):
-    work = read_work(_object(line), book.vocabulary)
+    work = read_work(json_values.read(line, "column {column}"), book.vocabulary)
     base = Base(work, book.laws, as_of)
     for code in codes:
         verdict = judge(work, code, book.laws, as_of, base)
         answer = as_json(work.id or str(number), code, as_of, verdict)
+        answer["not_legal_advice"] = words.ADVICE
         sys.stdout.write(_ENCODE(answer) + "\n")
 
 
 _ENCODE = json.JSONEncoder(ensure_ascii=False, separators=(", ", ": ")).encode
 
 
-def _object(line):
-    try:
-        return json.loads(line, object_pairs_hook=_once)
-    except ValueError as error:
-        raise BadFacts(f"the line is not JSON: {error}.") from None
-
-
-def _once(pairs):
-    found = dict(pairs)
-    if len(found) < len(pairs):
-        names = [name for name, _value in pairs]
-        twice = next(name for name in names if names.count(name) > 1)
-        raise BadFacts(f"field {twice} is given twice in one object; give it once.")
-    return found
-
-
 def _lines(name):
+    """The lines of a file, or of standard input, as bytes: a line that is no text is refused, not the file."""
     if name == "-":
-        return _Kept(sys.stdin)
+        return _Kept(getattr(sys.stdin, "buffer", sys.stdin))
     try:
-        return open(name, encoding="utf-8")
+        return open(name, "rb")
     except OSError as error:
         raise RegistryError(f"The file {name} cannot be read: {error.strerror}.") from None
 

@@ -29,7 +29,7 @@ def run(args):
     if args.ics:
         _write(args.ics, found)
     if args.json:
-        shown.show_json([asdict(one) | {"day": edtf.iso(one.day)} for one in found])
+        shown.show_json([asdict(one) | {"day": edtf.iso(one.day), "not_legal_advice": words.ADVICE} for one in found])
     elif args.ics:
         print(f"Wrote {len(found)} days to {args.ics}.\n\n{shown.advice()}")
     else:

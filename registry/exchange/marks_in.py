@@ -5,6 +5,7 @@ import csv
 from registry.catalogue import marks, mark_index
 from registry.catalogue.store import transaction
 from registry.errors import RegistryError
+from registry.exchange import table_in
 
 ALSO = ("works",)
 LISTS = "the columns are " + ", ".join((*marks.COLUMNS, *ALSO))
@@ -12,7 +13,7 @@ MOST = 64 * 2**20  # bytes
 
 
 def read(path):
-    """Rows of a CSV file (UTF-8, a header line; comma, semicolon or tab): pairs of line number and columns as text.
+    """Rows of a CSV file (a header line; comma, semicolon or tab): pairs of line number and columns as text.
 
     RegistryError names the line and the column that cannot be.
     """
@@ -26,12 +27,11 @@ def read(path):
 
 def rows(content, name):
     """As `read`, of the bytes of a table; `name` is what the sentences call it."""
-    if len(content) > MOST:
-        raise RegistryError(f"The file {name} is larger than {MOST:,} bytes.")
     try:
-        return _rows(content.decode("utf-8-sig"), name)
-    except UnicodeDecodeError:
-        raise RegistryError(f"The file {name} is not text in UTF-8.") from None
+        text = table_in.text_of(content, MOST)
+    except RegistryError as error:
+        raise RegistryError(f"{name}: {error}") from None
+    return _rows(text, name)
 
 
 def _rows(text, path):

@@ -47,10 +47,14 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table as read: columns as typed and what each is taken for ("" when it is not understood), and its Rows."""
+    """A table as read: columns as typed and what each is taken for ("" when it is not understood), and its Rows.
+
+    `lost` names the columns that are not understood and in which something stands; one without a name goes by number.
+    """
 
     columns: tuple
     rows: tuple
+    lost: tuple = ()
 
     @property
     def wrong(self):
@@ -63,7 +67,7 @@ def read_table(content, vocabulary, known=()):
 
     `known` are keys that are taken already. Countries may be written as codes or as names.
     """
-    lines = _lines(_text(content))
+    lines = _lines(text_of(content))
     header = [" ".join(name.split()) for name in lines[0][1]]
     meant = [meaning(name, vocabulary) for name in header]
     _check_header(header, meant)
@@ -73,20 +77,26 @@ def read_table(content, vocabulary, known=()):
             rows.append(_row(number, cells, header, meant, vocabulary, taken))
     if not rows:
         raise RegistryError("The table has a header and no rows beneath it.")
-    return Table(tuple(zip(header, meant)), _based(rows, set(known)))
+    return Table(tuple(zip(header, meant)), _based(rows, set(known)), tuple(_lost(header, meant, lines[1:])))
 
 
-def _text(content):
-    if len(content) > LARGEST:
-        raise RegistryError(f"The table has {len(content):,} bytes; at most {LARGEST:,} are allowed.")
-    for code in ("utf-8-sig", "cp1252"):
-        try:
-            text = content.decode(code)
-        except UnicodeDecodeError:
-            continue
-        if "\0" not in text:
-            return text
-    raise RegistryError("The file is no text; save the table as CSV (UTF-8) and choose that file.")
+def _lost(header, meant, lines):
+    for number, (name, path) in enumerate(zip(header, meant)):
+        if not path and any(cells[number].strip() for _line, cells in lines if len(cells) > number):
+            yield name or f"column {number + 1}"
+
+
+def text_of(content, most=LARGEST):
+    """The text in the bytes of a table: UTF-8 with or without a byte order mark, since a guess would garble names."""
+    if len(content) > most:
+        raise RegistryError(f"The table has {len(content):,} bytes; at most {most:,} are allowed.")
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        text = "\0"
+    if "\0" in text:
+        raise RegistryError("The file is not text in UTF-8; save the table as CSV (UTF-8) and choose that file.")
+    return text
 
 
 def _lines(text):

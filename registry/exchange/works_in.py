@@ -1,12 +1,12 @@
 """Works from a table or from lines of facts into the catalogue: all of them, or none."""
 
-import json
 from pathlib import Path
 
 from registry.catalogue import works
 from registry.catalogue.store import transaction
 from registry.errors import RegistryError
 from registry.exchange import table_in
+from registry.facts import json_values
 from registry.facts.work import read_work
 from registry.rulebook import rulebook
 
@@ -30,11 +30,16 @@ def read(catalogue, path):
     return table_in.read_table(content, rulebook().vocabulary, known)
 
 
-def add(catalogue, table, rest=False):
+def add(catalogue, table, rest=False, without=False):
     """The WorkRecords that were added: of all rows, or none; with `rest` of those in which nothing is wrong.
+
+    A table with columns that are not understood is refused, unless it is to be kept `without` them.
 
     RegistryError names the line, column and value of what cannot be.
     """
+    if table.lost and not without:
+        raise RegistryError(f"Columns that are not understood: {', '.join(table.lost)}. Rename them, take them out, or say"
+                            " that the table is to be kept without them (--without). Nothing was added.")
     if table.wrong and not rest:
         raise RegistryError(f"{_told(table.wrong)} Nothing was added.")
     with transaction(catalogue):
@@ -62,12 +67,8 @@ def _told(cells):
 # --- one facts object a line ----------------------------------------------------------------------------
 
 def _lines(content, known):
-    try:
-        lines = content.decode("utf-8-sig").splitlines()
-    except UnicodeDecodeError:
-        raise RegistryError("The file is no text in UTF-8.") from None
     rows, taken = [], set(known)
-    for number, line in enumerate(lines, 1):
+    for number, line in enumerate(content.split(b"\n"), 1):
         if line.strip():
             rows.append(_row(number, line, taken))
     if not rows:
@@ -78,13 +79,11 @@ def _lines(content, known):
 def _row(number, line, taken):
     """The row of one line; its id becomes the key."""
     try:
-        facts = json.loads(line)
+        facts = json_values.read(line, "column {column}")
         read_work(facts, rulebook().vocabulary)
         key = facts.get("id")
         if key in taken:
             raise RegistryError(f"There is a work '{key}' already; give another id, or none.")
-    except ValueError as error:
-        return table_in.Row(number, {}, {}, (table_in.Cell(number, "", line[:40], f"This is no JSON object ({error})."),))
     except RegistryError as error:
         return table_in.Row(number, {}, {}, (table_in.Cell(number, "", "", str(error)),))
     if key:

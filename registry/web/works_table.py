@@ -56,7 +56,7 @@ def _named(row):
 def keep(catalogue, upload, rest):
     """How many works were added: all rows or none; with `rest` those in which no cell is bad."""
     with transaction(catalogue):
-        return len(works_in.add(catalogue, _read(catalogue, upload), rest))
+        return len(works_in.add(catalogue, _read(catalogue, upload), rest, without=True))  # the preview named them
 
 
 def columns():
