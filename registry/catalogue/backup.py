@@ -6,16 +6,17 @@ A backup is a folder with catalogue.db, files/ and backup.json. The digest of ba
 import hashlib
 import json
 import os
-import shutil
+import re
 import sqlite3
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from registry.catalogue import schema
+from registry.catalogue import schema, whole
+from registry.catalogue.whole import COPIES, DATABASE, FILES
 from registry.errors import RegistryError
 
-DATABASE, FILES, LIST, COPIES = "catalogue.db", "files", "backup.json", "backups"
+LIST = "backup.json"
 BLOCK = 2**18
 
 
@@ -37,37 +38,21 @@ def backup(catalogue, folder, moment):
     RegistryError when the folder is there already and not empty, when a kept file is missing or was changed, or when
     it cannot be written; nothing half-written stays.
     """
-    return _whole(folder, lambda beside: _keep(catalogue, beside, moment), "backup")
-
-
-def _whole(folder, fill, what):
-    """What `fill` returns for a folder beside, which takes its own name when it is whole."""
-    folder = Path(folder)
-    beside = folder.with_name(folder.name + ".new")
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        raise RegistryError(f"{folder} is there already and not empty; name a new folder.")
-    try:
-        shutil.rmtree(beside, ignore_errors=True)
-        (beside / FILES).mkdir(parents=True)
-        found = fill(beside)
-        if folder.exists():
-            folder.rmdir()
-        beside.rename(folder)
-    except (OSError, sqlite3.Error) as error:
-        raise RegistryError(f"The {what} could not be written to {folder}: {getattr(error, 'strerror', None) or error}.") from None
-    finally:
-        shutil.rmtree(beside, ignore_errors=True)
-    return Backup(folder, *found)
+    with whole.folder(folder, "The backup") as beside:
+        found = _keep(catalogue, beside, moment)
+    return Backup(Path(folder), *found)
 
 
 def _keep(catalogue, beside, moment):
+    (beside / FILES).mkdir()
     copy_database(catalogue.db, beside / DATABASE)
     with closing(sqlite3.connect(f"{(beside / DATABASE).absolute().as_uri()}?mode=ro&immutable=1", uri=True)) as db:
         kept = dict(db.execute("SELECT sha256, bytes FROM files ORDER BY sha256"))
         rows, head = _end(db)
         steps = schema.applied(db)
     for sha256 in kept:
-        _copied(catalogue.folder / FILES / sha256[:2] / sha256, beside / FILES / sha256[:2] / sha256, sha256, f"The kept file {sha256}")
+        _copied(catalogue.folder / FILES / sha256[:2] / sha256, beside / FILES / sha256[:2] / sha256, sha256,
+                f"The kept file {sha256}", "'registry verify' names all that were")
     told = {"made_at": moment, "rows": rows, "head": head, "steps": steps, "database": _digest(beside / DATABASE), "files": kept}
     text = json.dumps(told, indent=1, sort_keys=True) + "\n"
     (beside / LIST).write_text(text, encoding="utf-8")
@@ -87,19 +72,20 @@ def _end(db):
     return db.execute("SELECT count(*), coalesce((SELECT digest FROM ledger ORDER BY seq DESC LIMIT 1), '') FROM ledger").fetchone()
 
 
-def _copied(source, target, sha256, name):
-    """Copies a file and reckons its digest on the way; RegistryError when it is missing or another one."""
+def _copied(source, target, sha256, name, advice):
+    """Copies a file and reckons its digest on the way; RegistryError, which ends with the advice, when it is missing or
+    another one."""
     target.parent.mkdir(exist_ok=True)
-    whole = hashlib.sha256()
+    found = hashlib.sha256()
     try:
         with open(source, "rb") as file, open(target, "wb") as out:
             while block := file.read(BLOCK):
-                whole.update(block)
+                found.update(block)
                 out.write(block)
     except FileNotFoundError:
-        raise RegistryError(f"{name} is missing.") from None
-    if whole.hexdigest() != sha256:
-        raise RegistryError(f"{name} was changed; 'registry verify' names all that were.")
+        raise RegistryError(f"{name} is missing; {advice}.") from None
+    if found.hexdigest() != sha256:
+        raise RegistryError(f"{name} was changed; {advice}.")
 
 
 def _digest(path):
@@ -120,27 +106,43 @@ def restore(source, folder):
     newer = [name for name in told["steps"] if name not in schema.STEPS]
     if newer:
         raise RegistryError(f"The backup in {source} was made by a newer version of this program (it has the step {newer[0]}).")
-    return _whole(folder, lambda beside: _bring(source, beside, told, seal), "catalogue")
+    with whole.folder(folder, "The catalogue") as beside:
+        found = _bring(source, beside, told, seal)
+    return Backup(Path(folder), *found)
 
 
 def _list(source):
+    """(what the list of a backup tells, the digest of the list); RegistryError when it is none."""
     path = source / LIST
     try:
         content = path.read_bytes()
         told = json.loads(content)
-        if not {"rows", "head", "steps", "database", "files"} <= told.keys():
+        if any(type(told[name]) is not kind for name, kind in TOLD.items()) or not _plain(told["steps"], told["files"]):
             raise ValueError
     except FileNotFoundError:
         raise RegistryError(f"There is no backup in {source}: {LIST} is missing.") from None
-    except (OSError, ValueError, AttributeError):
+    except (OSError, ValueError, LookupError, TypeError, RecursionError):
         raise RegistryError(f"{path} is no list of a backup.") from None
     return told, hashlib.sha256(content).hexdigest()
 
 
+def _plain(steps, kept):
+    """True when steps are names, and files digests with their sizes, so that none leads out of the folder."""
+    return (all(isinstance(name, str) for name in steps)
+            and all(_DIGEST.match(name) and type(size) is int for name, size in kept.items()))
+
+
+TOLD = {"rows": int, "head": str, "steps": list, "database": str, "files": dict}  # what is read of a list
+_DIGEST = re.compile(r"[0-9a-f]{64}\Z")
+
+
 def _bring(source, beside, told, seal):
-    _copied(source / DATABASE, beside / DATABASE, told["database"], f"{DATABASE} in the backup")
+    (beside / FILES).mkdir()
+    advice = f"the backup in {source} is no longer what was kept, so nothing was brought back; use another backup"
+    _copied(source / DATABASE, beside / DATABASE, told["database"], f"{DATABASE} in the backup", advice)
     for sha256 in told["files"]:
-        _copied(source / FILES / sha256[:2] / sha256, beside / FILES / sha256[:2] / sha256, sha256, f"The file {sha256} in the backup")
+        _copied(source / FILES / sha256[:2] / sha256, beside / FILES / sha256[:2] / sha256, sha256,
+                f"The file {sha256} in the backup", advice)
     with closing(sqlite3.connect(beside / DATABASE)) as db:
         rows, head = _end(db)
         kept = dict(db.execute("SELECT sha256, bytes FROM files"))

@@ -9,11 +9,10 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, timezone
 from pathlib import Path
 
-from registry.catalogue import schema
+from registry.catalogue import schema, whole
 from registry.errors import RegistryError
 
-NAME = "catalogue.db"
-FILES = "files"
+NAME, FILES = whole.DATABASE, whole.FILES
 PATIENCE = 10  # seconds to wait for another program that is writing
 
 
@@ -46,24 +45,20 @@ def create(folder):
     The database is made under another name and takes its own when whole, so that a stop halfway leaves none.
     """
     folder = Path(folder)
-    target, beside = folder / NAME, folder / (NAME + ".new")
+    target = folder / NAME
     if target.exists():
         raise RegistryError(f"There is a catalogue in {folder} already.")
     try:
         folder.mkdir(parents=True, exist_ok=True)
         (folder / FILES).mkdir(exist_ok=True)
-        _make(beside)
-        beside.rename(target)
+        with whole.room(target) as beside:
+            _make(beside)
     except (OSError, sqlite3.Error) as error:
         raise RegistryError(f"No catalogue could be made in {folder}: {_reason(error)}.") from None
-    finally:
-        if folder.is_dir():
-            beside.unlink(missing_ok=True)
     return open_catalogue(folder)
 
 
 def _make(path):
-    path.unlink(missing_ok=True)
     connection = sqlite3.connect(path)
     try:
         connection.execute("PRAGMA journal_mode = wal")  # kept in the file; closing leaves one file

@@ -9,6 +9,7 @@ import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
+from registry.catalogue import whole
 from registry.errors import RegistryError
 
 VERSION, ENCODING = "1.0", "UTF-8"
@@ -32,23 +33,11 @@ def write(folder, payload, info):
 
     RegistryError when the folder is there already and not empty, when a path is not allowed, or on a failing disk.
     """
-    folder = Path(folder)
     for path in payload:
         _check(path)
-    beside = folder.with_name(folder.name + ".new")
-    try:
-        if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-            raise RegistryError(f"{folder} is there already and not empty; name a new folder.")
-        shutil.rmtree(beside, ignore_errors=True)
+    with whole.folder(folder, "The package") as beside:
         bag = _fill(beside, payload, info)
-        if folder.exists():
-            folder.rmdir()
-        beside.rename(folder)
-    except OSError as error:
-        raise RegistryError(f"The package could not be written to {folder}: {error.strerror}.") from None
-    finally:
-        shutil.rmtree(beside, ignore_errors=True)
-    return Bag(folder, *bag)
+    return Bag(Path(folder), *bag)
 
 
 def _check(path):
@@ -59,7 +48,7 @@ def _check(path):
 
 def _fill(folder, payload, info):
     digests = {algorithm: {} for algorithm in ALGORITHMS}
-    (folder / "data").mkdir(parents=True)
+    (folder / "data").mkdir()
     size = 0
     for path in sorted(payload):
         target = folder / "data" / path

@@ -4,13 +4,10 @@ It writes no legal text: it lists what is on record and what is missing. Custome
 """
 
 import json
-import os
-import shutil
 from dataclasses import asdict, dataclass
-from pathlib import Path
 
 from registry.catalogue import (
-    clear, complaints, decisions, evidence, files, jobs, ledger, marks, permissions, settings, support, words, works,
+    clear, complaints, decisions, evidence, files, jobs, ledger, marks, permissions, settings, support, whole, words, works,
 )
 from registry.clearance.shown import as_json
 from registry.errors import RegistryError
@@ -130,25 +127,9 @@ def _digests(complaint, records, proofs, about):
 
 def write(catalogue, key, out, day):
     """The Dossier of a complaint, after it was written into a new or empty folder; nothing half-written stays."""
-    out = Path(out)
-    try:
-        taken = out.exists() and (not out.is_dir() or any(out.iterdir()))
-    except OSError as error:
-        raise RegistryError(f"The folder {str(out)[:200]} could not be written: {error.strerror}.") from None
-    if taken:
-        raise RegistryError(f"{out} is there already and is not an empty folder; name a new one.")
-    dossier = collect(catalogue, key, day)
-    beside = out.with_name(f"{out.name}.{os.getpid()}.new")
-    try:
-        beside.mkdir(parents=True)
+    with whole.folder(out, "The folder") as beside:
+        dossier = collect(catalogue, key, day)
         _fill(catalogue, dossier, beside)
-        if out.exists():
-            out.rmdir()
-        beside.rename(out)
-    except OSError as error:
-        raise RegistryError(f"The folder {out} could not be written: {error.strerror}.") from None
-    finally:
-        shutil.rmtree(beside, ignore_errors=True)
     return dossier
 
 

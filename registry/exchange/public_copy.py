@@ -10,7 +10,7 @@ import sqlite3
 from dataclasses import dataclass
 from pathlib import Path
 
-from registry.catalogue import clear, decisions, jobs, settings, store, verify, words, works
+from registry.catalogue import clear, decisions, jobs, settings, store, verify, whole, words, works
 from registry.clearance.decision import clear_day
 from registry.clearance.model import HOLD, NO_BAR
 from registry.errors import RegistryError
@@ -81,24 +81,16 @@ def publish(catalogue, path, markets=None, day=None, replace=False):
 
     RegistryError when the file is there already (unless `replace`), when no place is named, or when it cannot be written.
     """
-    path, day = Path(path), store.today() if day is None else day
+    day = store.today() if day is None else day
     codes = settings.opened(catalogue, markets or settings.get(catalogue, "markets"))
     if not codes:
         raise RegistryError("Say for which places: --in US,CA names them, and 'registry settings --markets US,CA' keeps those of the shop.")
-    if path.exists() and not replace:
+    if os.path.exists(path) and not replace:
         raise RegistryError(f"{path} is there already; name a new file, or replace it with --replace.")
-    beside = path.with_name(path.name + ".new")
-    try:
-        beside.unlink(missing_ok=True)
-        made = _write(catalogue, beside, codes, day)
-        os.chmod(beside, 0o444)
-        beside.replace(path)
-    except (OSError, sqlite3.Error) as error:
-        raise RegistryError(f"The copy could not be written to {path}: {getattr(error, 'strerror', None) or error}.") from None
-    finally:
-        for leftover in (beside, Path(f"{beside}-journal")):
-            leftover.unlink(missing_ok=True)
-    return Copy(path, *made)
+    with whole.made(path, "The copy") as beside:
+        found = _write(catalogue, beside, codes, day)
+        beside.chmod(0o444)
+    return Copy(Path(path), *found)
 
 
 def _write(catalogue, path, codes, day):
