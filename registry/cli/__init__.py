@@ -97,13 +97,18 @@ def _run(argv):
         return _no_command(words)
     module = importlib.import_module("registry.cli." + COMMANDS[name][0])
     parser = ArgumentParser(prog=f"registry {name}", description=COMMANDS[name][1], allow_abbrev=False, conflict_handler="resolve")
-    parser.add_argument("--catalogue", metavar="FOLDER", help="The folder of the catalogue; without it $REGISTRY_CATALOGUE, else ./catalogue.")
+    _catalogue_option(parser)
     parser.add_argument("--json", action="store_true", help="Prints JSON for programs instead of text for people.")
     module.arguments(parser)
     rest = words[len(name.split()):]
     known = parser.parse_args(module.tidy(rest) if hasattr(module, "tidy") else rest)
     known.catalogue = Path(known.catalogue or args.catalogue or os.environ.get("REGISTRY_CATALOGUE") or "catalogue")
     return module.run(known)
+
+
+def _catalogue_option(parser):
+    parser.add_argument("--catalogue", metavar="FOLDER",
+                        help="The folder of the catalogue; without it $REGISTRY_CATALOGUE, else ./catalogue.")
 
 
 def _top():
@@ -113,7 +118,7 @@ def _top():
         description="Says whether an artwork may be sold in a place on a day, and why.\nNot legal advice.",
         epilog="\n".join(["commands:", *lines, "", "'registry COMMAND --help' says more about one of them."]),
     )
-    parser.add_argument("--catalogue", metavar="FOLDER", help="The folder of the catalogue; without it $REGISTRY_CATALOGUE, else ./catalogue.")
+    _catalogue_option(parser)
     parser.add_argument("command", nargs="?", help="One of the commands below.")
     parser.add_argument("rest", nargs=REMAINDER, help="What the command takes.")
     return parser

@@ -24,4 +24,5 @@ def run(args):
 
 def as_object(made):
     """A backup as a JSON object."""
-    return {"folder": str(made.folder), "rows": made.rows, "head": made.head, "files": made.files, "bytes": made.bytes, "backup_sha256": made.seal}
+    return {"folder": str(made.folder), "rows": made.rows, "head": made.head, "files": made.files,
+            "bytes": made.bytes, "backup_sha256": made.seal}

@@ -11,7 +11,8 @@ def arguments(parser):
     """Adds the arguments of the command."""
     parser.add_argument("job", nargs="?", help="The key of the job.")
     parser.add_argument("out", nargs="?", metavar="OUT", help="A new folder for the package.")
-    parser.add_argument("--check", metavar="FOLDER", help="Judges a package instead, of this program or any other: complete, valid, and why not. No catalogue is needed.")
+    parser.add_argument("--check", metavar="FOLDER", help="Judges a package instead, of this program or any other:"
+                                                          " complete, valid, and why not. No catalogue is needed.")
     inputs.day_option(parser)
 
 
@@ -31,7 +32,8 @@ def _make(args):
 
     made = bag.make(store.open_catalogue(args.catalogue), args.job, args.out, inputs.day_of(args.on))
     if args.json:
-        shown.show_json({"folder": str(made.folder), "files": made.files, "bytes": made.bytes, "tagmanifest_sha256": made.seal, "not_legal_advice": words.ADVICE})
+        shown.show_json({"folder": str(made.folder), "files": made.files, "bytes": made.bytes,
+                         "tagmanifest_sha256": made.seal, "not_legal_advice": words.ADVICE})
         return 0
     print(shown.paragraph(f"Wrote {made.files} files with {made.bytes:,} bytes to {made.folder}."))
     print(shown.paragraph(f"SHA-256 of its tagmanifest-sha256.txt, to be given apart from the package: {made.seal}"))
@@ -44,10 +46,14 @@ def _check(args):
 
     found = check(args.check)
     if args.json:
-        shown.show_json({"complete": found.complete, "valid": found.valid, "version": found.version, "algorithms": found.algorithms, "files": len(found.payload), "bytes": found.bytes,
-                         "info": [list(pair) for pair in found.info], "findings": [{"kind": one.kind, "says": one.says} for one in found.findings]})
+        shown.show_json({"complete": found.complete, "valid": found.valid, "version": found.version,
+                         "algorithms": found.algorithms, "files": len(found.payload), "bytes": found.bytes,
+                         "info": [list(pair) for pair in found.info],
+                         "findings": [{"kind": one.kind, "says": one.says} for one in found.findings]})
         return 0 if found.valid else 1
-    print(shown.paragraph(f"{args.check}: {VERDICT[found.complete, found.valid]}; {len(found.payload)} files, {found.bytes:,} bytes, {', '.join(found.algorithms) or 'no manifest'}."))
+    manifests = ", ".join(found.algorithms) or "no manifest"
+    print(shown.paragraph(f"{args.check}: {VERDICT[found.complete, found.valid]}; {len(found.payload)} files,"
+                          f" {found.bytes:,} bytes, {manifests}."))
     for one in found.findings:
         print(shown.paragraph(f"{one.kind}: {one.says}", 4, "  - "))
     return 0 if found.valid else 1

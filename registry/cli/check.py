@@ -18,7 +18,9 @@ def arguments(parser):
     inputs.places_option(parser)
     inputs.day_option(parser)
     parser.add_argument("--suppose", action="append", default=[], metavar="FACT=VALUE",
-                        help="Answers as if a fact were so, such as us_renewed=false, died=1950 or creators.0.died=1950; for one work of a job w1:died=1950, for one permission p1:to=2027-12-31. Repeat for several. Nothing of it is kept.")
+                        help="Answers as if a fact were so, such as us_renewed=false, died=1950 or creators.0.died=1950;"
+                             " for one work of a job w1:died=1950, for one permission p1:to=2027-12-31."
+                             " Repeat for several. Nothing of it is kept.")
     parser.add_argument("--brief", action="store_true", help="Shows the table of answers without reasons.")
     parser.add_argument("--dry", action="store_true", help="Records nothing in the ledger.")
 
@@ -73,7 +75,8 @@ def _job(catalogue, args, day):
     hang = () if told else support.of_job(at, found)
     looked = mark_search.told(catalogue, [place.place for market in found.markets for place in market.places], filter(None, [job.wording]))
     if args.json:
-        shown.show_json(job_json(found) | {"decisive": support.as_objects(hang), "marks": looked} | _told(args) | {"not_legal_advice": words.ADVICE})
+        answer = job_json(found) | {"decisive": support.as_objects(hang), "marks": looked}
+        shown.show_json(answer | _told(args) | {"not_legal_advice": words.ADVICE})
     else:
         check_job.show(job, found, args.brief, args.suppose, hang, looked)
     return 0 if found.clear else 3

@@ -16,7 +16,9 @@ def show(job, found, brief=False, supposed=(), hang=(), looked=()):
     if supposed:
         print(shown.paragraph(SUPPOSED.format("; ".join(supposed))) + "\n")
     print(shown.heading(job.title, job.key))
-    print(shown.paragraph(f"{job.purpose} of {job.product or 'something not described'}{f', {job.quantity} made' if job.quantity else ''}; asked about {words.day(found.day)}."))
+    quantity = f", {job.quantity} made" if job.quantity else ""
+    print(shown.paragraph(f"{job.purpose} of {job.product or 'something not described'}{quantity};"
+                          f" asked about {words.day(found.day)}."))
     print("\n" + shown.table([(one.market, words.MARKET[one.decision], _row(one, job)) for one in found.markets]))
     check_support.show(hang)
     if not brief:
@@ -56,7 +58,8 @@ def _market(market, cited):
         for place in worst[:SHOWN]:
             _place(place, cited)
         if worst[SHOWN:]:
-            print("\n" + shown.paragraph(f"The same decision in {', '.join(place.place for place in worst[SHOWN:])}; --in shows them.", 2, ""))
+            others = ", ".join(place.place for place in worst[SHOWN:])
+            print("\n" + shown.paragraph(f"The same decision in {others}; --in shows them.", 2, ""))
     _beware(market)
 
 
@@ -97,7 +100,8 @@ def _next(found):
             print(shown.paragraph(f"Look in: {one.ask.where}.", 5))
         print(shown.paragraph(f"{_recorded(one.ask)} {words.worth(one)}", 5))
         for answer, markets in one.outcomes[:MANY]:
-            print(shown.paragraph(f"If {answer}: {', '.join(f'{market} {words.MARKET[decision]}' for market, decision in markets)}.", 9, "     "))
+            told = ", ".join(f"{market} {words.MARKET[decision]}" for market, decision in markets)
+            print(shown.paragraph(f"If {answer}: {told}.", 9, "     "))
 
 
 ANSWERS = {  # questions that are no facts of a work: where the answer goes

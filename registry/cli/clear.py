@@ -9,7 +9,8 @@ def arguments(parser):
     parser.add_argument("job", help="The key of the job.")
     parser.add_argument("--by", required=True, metavar="NAME", help="Who decides.")
     parser.add_argument("--note", required=True, metavar="TEXT", help="What is decided, and on what.")
-    parser.add_argument("--although", metavar="REASON", help="Why it goes ahead although a market is on hold; the decision is marked as such for ever.")
+    parser.add_argument("--although", metavar="REASON", help="Why it goes ahead although a market is on hold;"
+                                                             " the decision is marked as such for ever.")
     parser.add_argument("--look-again", metavar="DAY", help="A day on which to look at it again.")
     inputs.places_option(parser)
 
@@ -17,7 +18,9 @@ def arguments(parser):
 def run(args):
     """0 when the decision was recorded; it is never changed afterwards, only followed by another."""
     catalogue = store.open_catalogue(args.catalogue)
-    row = decisions.decide(catalogue, args.job, args.by, args.note, store.today(), args.although, args.look_again, inputs.split(args.places) or None)
+    places = inputs.split(args.places) or None
+    row = decisions.decide(
+        catalogue, args.job, args.by, args.note, store.today(), args.although, args.look_again, places)
     if args.json:
         shown.show_json({"seq": row.seq, "at": row.at, "digest": row.digest, "decision": row.body})
         return 0

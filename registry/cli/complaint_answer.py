@@ -11,7 +11,8 @@ def arguments(parser):
     parser.add_argument("complaint", help="The key of the complaint, such as c1.")
     parser.add_argument("--by", metavar="NAME", help="Who answered, or who told what became of it.")
     parser.add_argument("--note", metavar="TEXT", help="What was said, or what became of it.")
-    parser.add_argument("--outcome", choices=complaints.OUTCOMES, default="sent", help="sent: an answer went out; the others close the complaint.")
+    parser.add_argument("--outcome", choices=complaints.OUTCOMES, default="sent",
+                        help="sent: an answer went out; the others close the complaint.")
     parser.add_argument("--on", metavar="DAY", help="The day; without it today.")
     parser.add_argument("--file", metavar="FILE", help="The answer as sent or the letter received, kept with the catalogue.")
 
@@ -23,7 +24,9 @@ def run(args):
     catalogue = store.open_catalogue(args.catalogue)
     with store.transaction(catalogue):
         file = files.add_path(catalogue, args.file).sha256 if args.file else None
-        found = complaints.answer(catalogue, args.complaint, answered=edtf.iso(inputs.day_of(args.on)), by=args.by, says=args.note, outcome=args.outcome, file=file)
+        found = complaints.answer(
+            catalogue, args.complaint, answered=edtf.iso(inputs.day_of(args.on)), by=args.by, says=args.note,
+            outcome=args.outcome, file=file)
     if args.json:
         shown.show_json(complaint_shown.as_object(found))
     else:

@@ -18,7 +18,8 @@ def run(args):
     dossier = complaint_folder.write(catalogue, args.complaint, args.out, inputs.day_of(args.on))
     missing = complaint_index.missing(dossier)
     if args.json:
-        shown.show_json({"complaint": dossier.complaint.key, "folder": args.out, "files": len(dossier.files), "missing": missing, "not_legal_advice": words.ADVICE})
+        shown.show_json({"complaint": dossier.complaint.key, "folder": args.out, "files": len(dossier.files),
+                         "missing": missing, "not_legal_advice": words.ADVICE})
         return 0
     print(f"Written to {shown.plain(args.out)}; begin with index.txt.")
     print("Missing" if missing else "Nothing that this program looks for is missing.")

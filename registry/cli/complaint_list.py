@@ -6,7 +6,8 @@ from registry.cli import complaint_shown, shown
 
 def arguments(parser):
     """Adds the options of the command."""
-    parser.add_argument("--state", choices=(complaints.OPEN, complaints.ANSWERED, complaints.CLOSED), default="", help="Only those in this state.")
+    parser.add_argument("--state", choices=(complaints.OPEN, complaints.ANSWERED, complaints.CLOSED), default="",
+                        help="Only those in this state.")
 
 
 def run(args):

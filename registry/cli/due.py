@@ -10,7 +10,8 @@ from registry.facts import edtf
 def arguments(parser):
     """Adds the options of the command."""
     inputs.day_option(parser)
-    parser.add_argument("--within", type=int, default=watch.WITHIN, metavar="DAYS", help=f"How many days ahead count as soon; without it {watch.WITHIN}.")
+    parser.add_argument("--within", type=int, default=watch.WITHIN, metavar="DAYS",
+                        help=f"How many days ahead count as soon; without it {watch.WITHIN}.")
 
 
 def run(args):
@@ -18,8 +19,10 @@ def run(args):
     catalogue = store.open_catalogue(args.catalogue)
     found = watch.due(catalogue, inputs.day_of(args.on), max(0, args.within))
     if args.json:
-        shown.show_json({"as_of": edtf.iso(found.day), "changed": [asdict(one) for one in found.changed], "ending": [asdict(one) for one in found.ending],
-                         "sold_without_decision": [{"job": key, "title": title, "sold_on": day} for key, title, day in found.undecided], "not_legal_advice": words.ADVICE})
+        sold = [{"job": key, "title": title, "sold_on": day} for key, title, day in found.undecided]
+        shown.show_json({"as_of": edtf.iso(found.day), "changed": [asdict(one) for one in found.changed],
+                         "ending": [asdict(one) for one in found.ending], "sold_without_decision": sold,
+                         "not_legal_advice": words.ADVICE})
         return 0
     _block("Changed since it was decided", [_changed(one) for one in found.changed])
     _block("Running out, or to look at again", [f"{one.day}  {one.says}{_jobs(one)}" for one in found.ending])

@@ -17,12 +17,17 @@ def arguments(parser):
     """Adds the arguments of the command."""
     parser.add_argument("work", help="The key of the work.")
     parser.add_argument("--for", dest="facts", action="append", required=True, metavar="FACT",
-                        help="The fact it supports, such as us_renewed, died or publications, or creators.1.died for one of several makers; repeat for several.")
-    parser.add_argument("--basis", choices=evidence.BASES, default="seen", help="How the fact is known: seen in a document, told by somebody, or only assumed; without it seen.")
+                        help="The fact it supports, such as us_renewed, died or publications, or creators.1.died for"
+                             " one of several makers; repeat for several.")
+    parser.add_argument("--basis", choices=evidence.BASES, default="seen",
+                        help="How the fact is known: seen in a document, told by somebody, or only assumed;"
+                             " without it seen.")
     for option, (name, metavar, says) in TEXTS.items():
         parser.add_argument(option, dest=name, default="", metavar=metavar, help=says)
     parser.add_argument("--seen", dest="seen_on", metavar="DAY", help="The day it was seen or told, such as 2026-05-02; not a day to come.")
-    parser.add_argument("--file", metavar="FILE", help=f"A scan or copy, kept unchanged under its SHA-256: {files.ALLOWED}, of {files.LARGEST // 2**20} MiB at most.")
+    parser.add_argument("--file", metavar="FILE",
+                        help=f"A scan or copy, kept unchanged under its SHA-256: {files.ALLOWED},"
+                             f" of {files.LARGEST // 2**20} MiB at most.")
 
 
 def run(args):
@@ -31,12 +36,14 @@ def run(args):
     with store.transaction(catalogue):
         file = files.add_path(catalogue, args.file).sha256 if args.file else None
         texts = {name: getattr(args, name) for name, _metavar, _says in TEXTS.values()}
-        kept = [evidence.add(catalogue, args.work, fact, args.basis, seen_on=args.seen_on, file=file, **texts) for fact in dict.fromkeys(args.facts)]
+        kept = [evidence.add(catalogue, args.work, fact, args.basis, seen_on=args.seen_on, file=file, **texts)
+                for fact in dict.fromkeys(args.facts)]
     if args.json:
         shown.show_json([evidence_list.as_object(one) for one in kept])
         return 0
     for one in kept:
         print(shown.paragraph(f"Recorded e{one.id} for {one.fact} of {one.work}{f', with the file {one.file}' if one.file else ''}."))
         if one.value == "null":
-            print(shown.paragraph(f"Nothing is on record as {one.fact} yet. Record the fact, then add the evidence again: evidence counts for what was on record when it was added."))
+            print(shown.paragraph(f"Nothing is on record as {one.fact} yet. Record the fact, then add the evidence"
+                                  " again: evidence counts for what was on record when it was added."))
     return 0

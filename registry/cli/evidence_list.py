@@ -16,9 +16,13 @@ def run(args):
     if args.json:
         shown.show_json([as_object(one) | {"still_as_then": _current(catalogue, one)} for one in found])
         return 0
-    print(shown.table([(f"e{one.id}", one.work, one.fact, line(one) + ("" if _current(catalogue, one) else f" [{support.WORDS['outdated']}]")) for one in found])
-          if found else "No evidence is recorded yet: registry evidence add WORK --for FACT --file SCAN")
+    rows = [(f"e{one.id}", one.work, one.fact, _told(catalogue, one)) for one in found]
+    print(shown.table(rows) if rows else "No evidence is recorded yet: registry evidence add WORK --for FACT --file SCAN")
     return 0
+
+
+def _told(catalogue, one):
+    return line(one) if _current(catalogue, one) else f"{line(one)} [{support.WORDS['outdated']}]"
 
 
 def line(one):

@@ -20,6 +20,7 @@ def run(args):
         shown.show_json({"head": digest, "row": row, "at": moment})
         return 0
     print(digest)
-    says = f"Row {row} of the ledger, written {moment}. Print it, send it or have it signed: 'registry verify --head {digest[:8]}...' then proves that nothing up to this row was changed."
+    says = (f"Row {row} of the ledger, written {moment}. Print it, send it or have it signed:"
+            f" 'registry verify --head {digest[:8]}...' then proves that nothing up to this row was changed.")
     print(shown.paragraph(says), file=sys.stderr)  # the digest alone is what another program reads
     return 0

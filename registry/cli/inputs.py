@@ -54,7 +54,8 @@ def facts_object(source):
     except UnicodeDecodeError:
         raise RegistryError(f"{name} is not text in UTF-8.") from None
     except json.JSONDecodeError as error:
-        raise RegistryError(f"{name}, line {error.lineno}, column {error.colno}: this is no JSON ({error.msg}); one object of facts is needed.") from None
+        raise RegistryError(f"{name}, line {error.lineno}, column {error.colno}: this is no JSON ({error.msg});"
+                            " one object of facts is needed.") from None
     if not isinstance(found, dict):
         raise RegistryError(f"{name} holds no JSON object; one object of facts is needed.")
     return found

@@ -20,7 +20,7 @@ def run(args):
         shown.show_json({**found, "spdx": labels.spdx(found), "json_ld": json_ld.of_work(found)})
         return 0
     print(shown.heading(found["title"], found["work"]))
-    print(shown.table([(one["place"], _said(one["statement"]), one["premis"]["copyrightInformation"]["copyrightStatus"], one["says"]) for one in found["places"]]))
+    print(shown.table([_row(one) for one in found["places"]]))
     whole = found["whole"]
     print("\n" + shown.paragraph(f"All together: {_said(whole['statement'])}. {whole['says']}"))
     if whole["statement"]:
@@ -29,6 +29,11 @@ def run(args):
     print(shown.paragraph("'--json' adds Dublin Core, schema.org and PREMIS."))
     print("\n" + shown.paragraph(words.ADVICE))
     return 0
+
+
+def _row(one):
+    status = one["premis"]["copyrightInformation"]["copyrightStatus"]
+    return one["place"], _said(one["statement"]), status, one["says"]
 
 
 def _said(statement):

@@ -19,5 +19,6 @@ def run(args):
     print(f"Recorded {shown.plain(mark.words or 'a mark without words')} as {mark.key}.")
     missing = [name for name in ("office", "classes", "status_words") if not getattr(mark, name)]
     if missing:
-        print(shown.paragraph(f"Not on record yet: {', '.join(missing).replace('_', ' ')}; without them a match is a caution, never a hold."))
+        print(shown.paragraph(f"Not on record yet: {', '.join(missing).replace('_', ' ')};"
+                              " without them a match is a caution, never a hold."))
     return 0

@@ -18,5 +18,6 @@ def run(args):
     if args.json:
         shown.show_json({"marks": count, "recorded": 0 if args.dry else count})
     else:
-        print(f"{count} mark{'' if count == 1 else 's'} {'could be' if args.dry else 'recorded'}{' recorded' if args.dry else ''} from {args.table}.")
+        done = "could be recorded" if args.dry else "recorded"
+        print(f"{count} mark{'' if count == 1 else 's'} {done} from {args.table}.")
     return 0

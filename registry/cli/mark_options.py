@@ -34,7 +34,8 @@ def columns_options(parser):
     parser.add_argument("--kind", choices=marks.KINDS, help="What the mark is.")
     parser.add_argument("--state", choices=STATES, help="Our short word for its state.")
     parser.add_argument("--classes", metavar="N,N", help="Nice classes, joined by commas, such as 20,35.")
-    parser.add_argument("--work", action="append", default=None, metavar="KEY", help="The key of a work that the mark belongs to; repeat for several.")
+    parser.add_argument("--work", action="append", default=None, metavar="KEY",
+                        help="The key of a work that the mark belongs to; repeat for several.")
 
 
 def columns_of(args):
@@ -68,7 +69,8 @@ def rows(mark):
     yield "state", mark.state + (f" (the office: \"{mark.status_words}\")" if mark.status_words else "")
     for name in marks.DAYS:
         yield name.replace("_", " "), getattr(mark, name) or ""
-    yield "classes", ", ".join(map(str, mark.classes)) + (f" (Nice, edition {mark.nice_edition})" if mark.classes and mark.nice_edition else "")
+    edition = f" (Nice, edition {mark.nice_edition})" if mark.classes and mark.nice_edition else ""
+    yield "classes", ", ".join(map(str, mark.classes)) + edition
     yield "goods", mark.goods
     yield "to avoid", mark.avoid
     yield "works", ", ".join(mark.works)
@@ -78,10 +80,12 @@ def rows(mark):
 def line(mark):
     """A mark as a row of a list."""
     classes = f"class {', '.join(map(str, mark.classes))}" if mark.classes else "no class on record"
-    return mark.key, mark.words or "(no words)", ", ".join(filter(None, (mark.state, " ".join(filter(None, (mark.office, mark.number))), classes, mark.owner)))
+    entry = " ".join(filter(None, (mark.office, mark.number)))
+    return mark.key, mark.words or "(no words)", ", ".join(filter(None, (mark.state, entry, classes, mark.owner)))
 
 
 def show_search(one):
     """One recorded search as a line."""
     classes = f", class {', '.join(map(str, one.classes))}" if one.classes else ""
-    print(shown.paragraph(f"{one.at}  {one.by} searched {one.place} for '{one.words}'{classes}: {one.result}. {one.note}".rstrip(), 4, "  "))
+    says = f"{one.at}  {one.by} searched {one.place} for '{one.words}'{classes}: {one.result}. {one.note}"
+    print(shown.paragraph(says.rstrip(), 4, "  "))

@@ -13,7 +13,8 @@ def arguments(parser):
     parser.add_argument("words", help="The words as they would stand on the product.")
     inputs.places_option(parser)
     inputs.day_option(parser)
-    parser.add_argument("--product", default="", metavar="TEXT", help="What is made, such as \"carved wooden sign\"; its Nice class is looked up.")
+    parser.add_argument("--product", default="", metavar="TEXT",
+                        help="What is made, such as \"carved wooden sign\"; its Nice class is looked up.")
     parser.add_argument("--classes", metavar="N,N", help="Nice classes, instead of a product.")
 
 
@@ -27,7 +28,8 @@ def run(args):
     made = goods(args.product, products()) if args.product else None
     if args.json:
         shown.show_json({
-            "words": args.words, "as_of": edtf.iso(day), "classes": sorted(classes or (made.classes if made else ())), "goods": made.says if made else None,
+            "words": args.words, "as_of": edtf.iso(day),
+            "classes": sorted(classes or (made.classes if made else ())), "goods": made.says if made else None,
             "places": [{"place": one.place, "count": one.count, "matches": [as_json(match) for match in one.found]} for one in found],
             "told": told, "not_legal_advice": words.ADVICE,
         })

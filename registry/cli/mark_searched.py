@@ -31,5 +31,6 @@ def run(args):
         shown.show_json(asdict(kept))
         return 0
     print(f"Kept as search {kept.id}.")
-    print(shown.paragraph("A search that found nothing is evidence of care, not a clearance: rights also come from use, and registers change. Not legal advice."))
+    print(shown.paragraph("A search that found nothing is evidence of care, not a clearance: rights also come from use,"
+                          " and registers change. Not legal advice."))
     return 0

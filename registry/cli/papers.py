@@ -11,7 +11,9 @@ from registry.exchange import sheet
 def arguments(parser):
     """Adds the arguments that every paper takes."""
     parser.add_argument("job", help="The key of the job.")
-    parser.add_argument("out", nargs="?", metavar="OUT.html", help="The file to write, one page that needs nothing else; one that is there is replaced. May be left out with --json.")
+    parser.add_argument("out", nargs="?", metavar="OUT.html",
+                        help="The file to write, one page that needs nothing else; one that is there is replaced."
+                             " May be left out with --json.")
     inputs.day_option(parser)
 
 

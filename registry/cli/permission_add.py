@@ -4,18 +4,23 @@ from registry.catalogue import clear, files, permissions, store
 from registry.cli import inputs, shown
 from registry.errors import RegistryError
 
-LISTS = {"uses": "For what it may be used: goods, display, any.", "places": "Where it holds, such as US,EU, or world.", "media": "On what: wood, cloth, paper, metal, any."}
+LISTS = {"uses": "For what it may be used: goods, display, any.", "places": "Where it holds, such as US,EU, or world.",
+         "media": "On what: wood, cloth, paper, metal, any."}
 DAYS = {"valid_from": ("--from", "The first day on which it holds."), "valid_to": ("--to", "The last day on which it holds.")}
-YES_NO = {"commercial": "Whether goods may be sold.", "changes_allowed": "Whether the work may be changed.", "exclusive": "Whether nobody else was given it."}
+YES_NO = {"commercial": "Whether goods may be sold.", "changes_allowed": "Whether the work may be changed.",
+          "exclusive": "Whether nobody else was given it."}
 OWN = "LicenseRef-"
 
 
 def arguments(parser):
     """Adds the arguments of the command. What the document does not say is left out; it is then asked, not assumed."""
     parser.add_argument("work", help="The key of the work.")
-    parser.add_argument("--kind", choices=permissions.KINDS, default="licence", help="What it is; without it a licence. A release is the consent of a person shown, and gives no copyright permission.")
+    parser.add_argument("--kind", choices=permissions.KINDS, default="licence",
+                        help="What it is; without it a licence. A release is the consent of a person shown, and gives"
+                             " no copyright permission.")
     parser.add_argument("--licensor", default="", metavar="NAME", help="Who gave it.")
-    parser.add_argument("--spdx", metavar="ID", help="The SPDX identifier of an open licence, such as CC-BY-4.0 or OFL-1.1; its terms are then filled in.")
+    parser.add_argument("--spdx", metavar="ID", help="The SPDX identifier of an open licence, such as CC-BY-4.0 or"
+                                                     " OFL-1.1; its terms are then filled in.")
     for name, says in LISTS.items():
         parser.add_argument(f"--{name}", action="append", metavar="WORDS", help=says)
     parser.add_argument("--quantity", type=int, metavar="N", help="How many pieces it covers, over all jobs; without it no limit.")
@@ -47,8 +52,10 @@ def run(args):
 def _columns(catalogue, args):
     if args.quantity is not None and args.quantity < 1:
         raise RegistryError(f"The quantity is {args.quantity}; a whole number from 1 up is allowed, or none at all for no limit.")
-    if args.spdx and args.spdx not in clear.rules().licences and not args.spdx.startswith(OWN):
-        raise RegistryError(f"'{args.spdx}' is not among the open licences on file; allowed are {', '.join(sorted(clear.rules().licences))}, and {OWN}... for a licence of one's own.")
+    known = clear.rules().licences
+    if args.spdx and args.spdx not in known and not args.spdx.startswith(OWN):
+        raise RegistryError(f"'{args.spdx}' is not among the open licences on file; allowed are"
+                            f" {', '.join(sorted(known))}, and {OWN}... for a licence of one's own.")
     columns = {name: getattr(args, name) for name in ("licensor", "spdx", "quantity", "valid_from", "valid_to", "credit_line", "note")}
     columns |= {name: _words(name, getattr(args, name)) for name in LISTS}
     columns |= {name: {"yes": True, "no": False, None: None}[getattr(args, name)] for name in YES_NO}

@@ -30,7 +30,8 @@ def run(args):
 
 
 def _says(one, used):
-    parts = [one.licensor, one.spdx or "", f"for {', '.join(one.uses)}" if one.uses else "", f"in {', '.join(one.places)}" if one.places else "",
+    parts = [one.licensor, one.spdx or "", f"for {', '.join(one.uses)}" if one.uses else "",
+             f"in {', '.join(one.places)}" if one.places else "",
              f"on {', '.join(one.media)}" if one.media else "", f"{used} of {one.quantity} pieces used" if one.quantity else "",
              {True: "goods may be sold", False: "not for sale", None: "sale not mentioned"}[one.commercial] if not one.spdx else "",
              f"from {one.valid_from}" if one.valid_from else "", f"to {one.valid_to}" if one.valid_to else "",

@@ -20,7 +20,9 @@ def run(args):
     if args.json:
         shown.show_json({**as_object(made), "verified": report.whole})
         return 0
-    print(shown.paragraph(f"Brought back {made.rows:,} rows of the ledger and {made.files:,} files with {made.bytes:,} bytes into {made.folder}, byte for byte as they were kept."))
+    print(shown.paragraph(f"Brought back {made.rows:,} rows of the ledger and {made.files:,} files with {made.bytes:,}"
+                          f" bytes into {made.folder}, byte for byte as they were kept."))
     print(shown.paragraph(f"Head of the ledger: {made.head or 'none yet'}"))
-    print(shown.paragraph("The ledger, the files and the records agree." if report.whole else f"What was kept was not whole even then: {report.first[0].says}"))
+    print(shown.paragraph("The ledger, the files and the records agree." if report.whole
+                          else f"What was kept was not whole even then: {report.first[0].says}"))
     return 0

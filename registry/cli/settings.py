@@ -8,7 +8,8 @@ from registry.errors import RegistryError
 def arguments(parser):
     """Adds the options of the command."""
     parser.add_argument("--name", help="The name of the shop.")
-    parser.add_argument("--markets", metavar="PLACES", help="The places the shop ships to, such as US,CA,EU; a check without --in takes these.")
+    parser.add_argument("--markets", metavar="PLACES", help="The places the shop ships to, such as US,CA,EU;"
+                                                            " a check without --in takes these.")
     parser.add_argument("--group", action="append", default=[], metavar="NAME=PLACES",
                         help="A group of places of the shop's own, such as NEAR=GB,IE; nothing after = takes the group away.")
 

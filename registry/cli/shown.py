@@ -21,7 +21,8 @@ def plain(text):
 def paragraph(text, indent=0, first=None):
     """The text wrapped to the width, each line indented; `first` is put before the first line instead."""
     start = " " * indent if first is None else first
-    return textwrap.fill(plain(text), WIDTH, initial_indent=start, subsequent_indent=" " * max(indent, 0), break_long_words=False, break_on_hyphens=False)
+    return textwrap.fill(plain(text), WIDTH, initial_indent=start, subsequent_indent=" " * max(indent, 0),
+                         break_long_words=False, break_on_hyphens=False)
 
 
 def table(rows, indent=2):

@@ -18,7 +18,8 @@ def facts_options(parser):
                         help="A maker, such as \"Ann Roe;role=artist;born=1890;died=1950;nationality=GB\"; repeat for several.")
     parser.add_argument("--publication", action="append", default=[], metavar="DATE:CC;FACT=VALUE;...",
                         help="A publication, such as 1928-05-17:US or 192X or :GB; repeat for several.")
-    groups = {"work": parser.add_argument_group("facts of the work"), "creator": parser.add_argument_group("facts of the only maker, or of all")}
+    groups = {"work": parser.add_argument_group("facts of the work"),
+              "creator": parser.add_argument_group("facts of the only maker, or of all")}
     for owner, group in groups.items():
         for fact in vocabulary.of[owner].values():
             if fact.name not in EARLIER and fact.name != "name":

@@ -10,7 +10,8 @@ def arguments(parser):
     parser.add_argument("job", help="The key of the job.")
     parser.add_argument("work", help="The key of the work.")
     parser.add_argument("--part", choices=jobs.PARTS, help="The part that the work plays.")
-    parser.add_argument("--trait", action="append", default=[], metavar="NAME", help="A trait that is used, on record for the work or a version beneath it; repeat for several.")
+    parser.add_argument("--trait", action="append", default=[], metavar="NAME",
+                        help="A trait that is used, on record for the work or a version beneath it; repeat for several.")
     parser.add_argument("--changes", default="", metavar="TEXT", help="What is changed by hand.")
     parser.add_argument("--remove", action="store_true", help="Takes the work out of the job again.")
 

@@ -8,7 +8,9 @@ from registry.cli import shown
 
 def arguments(parser):
     """Adds the option of the command."""
-    parser.add_argument("--head", metavar="HEX", help="A head of the ledger that was noted elsewhere, as 'registry head' prints it: proves that nothing before it was changed.")
+    parser.add_argument("--head", metavar="HEX",
+                        help="A head of the ledger that was noted elsewhere, as 'registry head' prints it:"
+                             " proves that nothing before it was changed.")
 
 
 def run(args):
@@ -26,9 +28,11 @@ def run(args):
 def _whole(report):
     print(shown.paragraph(f"Ledger: {report.rows:,} rows, each with its right digest, in one chain. Head: {report.head or 'none yet'}"))
     if report.noted is not None:
-        print(shown.paragraph(f"The digest that was noted is that of row {report.noted}: no row up to it was changed, and {report.rows - report.noted} were added since."))
+        print(shown.paragraph(f"The digest that was noted is that of row {report.noted}: no row up to it was changed,"
+                              f" and {report.rows - report.noted} were added since."))
     print(shown.paragraph(f"Files: {report.files:,} with {report.file_bytes:,} bytes, each as its digest says."))
-    print(shown.paragraph(f"Records: the facts of {report.works:,} works and {report.evidence:,} pieces of evidence are those that the ledger noted."))
+    print(shown.paragraph(f"Records: the facts of {report.works:,} works and {report.evidence:,} pieces of evidence"
+                          " are those that the ledger noted."))
     if report.strays:
         print(shown.paragraph(f"Files that belong to no record, which does no harm: {', '.join(report.strays)}."))
     print("Nothing was changed.")

@@ -14,7 +14,8 @@ def arguments(parser):
                         help="Sets one fact, such as us_renewed=no, creators.0.died=1950 or publications.1.country=GB.")
     parser.add_argument("--unset", action="append", default=[], metavar="FACT",
                         help="Takes one fact away, or a whole entry such as creators.1; it is then not known.")
-    parser.add_argument("--facts", metavar="FILE", help="A JSON file with the facts object that takes the place of the old one ('-' is standard input).")
+    parser.add_argument("--facts", metavar="FILE", help="A JSON file with the facts object that takes the place of the"
+                                                        " old one ('-' is standard input).")
     parser.add_argument("--version", type=int, metavar="N", help="Refuses the change when the work is no longer in this version.")
     work_options.columns_options(parser)
     parser.add_argument("--no-trait", action="append", default=[], metavar="NAME", help="Takes a trait away.")

@@ -14,8 +14,10 @@ CSV, LINES = "csv", "jsonl"
 
 def arguments(parser):
     """Adds the arguments of the command."""
-    parser.add_argument("out", metavar="OUT", help="The file to write, of the kind that its name ends in: .csv or .jsonl; '-' is standard output.")
-    parser.add_argument("--as", dest="kind", choices=(CSV, LINES), help="What to write where the name does not tell: a table, or facts for 'registry assess'.")
+    parser.add_argument("out", metavar="OUT", help="The file to write, of the kind that its name ends in:"
+                                                   " .csv or .jsonl; '-' is standard output.")
+    parser.add_argument("--as", dest="kind", choices=(CSV, LINES),
+                        help="What to write where the name does not tell: a table, or facts for 'registry assess'.")
 
 
 def run(args):

@@ -9,8 +9,12 @@ SHOWN = 12  # works of a preview
 
 def arguments(parser):
     """Adds the arguments of the command."""
-    parser.add_argument("table", metavar="TABLE", help="A CSV table whose first line names the columns, such as title, kind, creator1.name, creator1.died, publication1.date, publication1.country; or a file of facts, one JSON object a line, whose name ends in .jsonl.")
-    parser.add_argument("--preview", action="store_true", help="Shows what would be recorded and every cell that cannot be; records nothing.")
+    parser.add_argument("table", metavar="TABLE",
+                        help="A CSV table whose first line names the columns, such as title, kind, creator1.name,"
+                             " creator1.died, publication1.date, publication1.country; or a file of facts, one JSON"
+                             " object a line, whose name ends in .jsonl.")
+    parser.add_argument("--preview", action="store_true",
+                        help="Shows what would be recorded and every cell that cannot be; records nothing.")
     parser.add_argument("--rest", action="store_true", help="Records the rows in which nothing is wrong; without it all or none.")
 
 
@@ -24,15 +28,23 @@ def run(args):
     if args.json:
         shown.show_json({"recorded": [record.key for record in added], "wrong": [_cell(cell) for cell in table.wrong]})
         return 1 if table.wrong else 0
-    print(f"Recorded {len(added)} work{'s' * (len(added) != 1)}{f': {added[0].key} to {added[-1].key}' if len(added) > 1 else f': {added[0].key}' if added else ''}.")
+    print(f"Recorded {len(added)} work{'s' * (len(added) != 1)}{_span(added)}.")
     _wrong(table)
     return 1 if table.wrong else 0
+
+
+def _span(added):
+    if not added:
+        return ""
+    first, last = added[0].key, added[-1].key
+    return f": {first} to {last}" if len(added) > 1 else f": {first}"
 
 
 def _preview(args, table):
     good = [row for row in table.rows if not row.wrong]
     if args.json:
-        shown.show_json({"columns": [{"name": name, "taken_for": meant} for name, meant in table.columns], "works": [{"line": row.line, "facts": row.facts, **row.beside} for row in good],
+        shown.show_json({"columns": [{"name": name, "taken_for": meant} for name, meant in table.columns],
+                         "works": [{"line": row.line, "facts": row.facts, **row.beside} for row in good],
                          "wrong": [_cell(cell) for cell in table.wrong]})
         return 1 if table.wrong else 0
     strange = [name for name, meant in table.columns if not meant]

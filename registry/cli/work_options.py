@@ -6,13 +6,15 @@ from registry.catalogue import files, works
 def columns_options(parser):
     """Adds the options for what is recorded of a work beside its facts."""
     parser.add_argument("--based-on", metavar="KEY", help="The work that this version adapts, copies or restores.")
-    parser.add_argument("--originality", choices=works.ORIGINALITY, help="Whether this version adds something of its own to what it is based on.")
+    parser.add_argument("--originality", choices=works.ORIGINALITY,
+                        help="Whether this version adds something of its own to what it is based on.")
     parser.add_argument("--own", choices=("yes", "no"), help="Whether the shop made this version itself.")
     parser.add_argument("--picture", metavar="FILE", help="A picture of it: PNG, JPEG, GIF, WebP, TIFF or SVG.")
     parser.add_argument("--terms", metavar="TEXT", help="The terms under which the copy at hand was obtained.")
     parser.add_argument("--notes", metavar="TEXT", help="Notes of the shop.")
     parser.add_argument("--trait", action="append", default=[], metavar="NAME=NOTE",
-                        help="Something recognisable that this version introduced, such as hat=\"tall and grey\"; the note may be left out.")
+                        help="Something recognisable that this version introduced, such as hat=\"tall and grey\";"
+                             " the note may be left out.")
 
 
 def columns_of(catalogue, args):
@@ -35,7 +37,8 @@ def as_object(record):
     """A work as a JSON object."""
     return {
         "key": record.key, "title": record.title, "kind": record.kind, "version": record.version, "facts": record.facts,
-        "based_on": record.based_on, "originality": record.originality, "own": record.own, "access_terms": record.access_terms, "notes": record.notes,
+        "based_on": record.based_on, "originality": record.originality, "own": record.own,
+        "access_terms": record.access_terms, "notes": record.notes,
         "picture": record.picture, "traits": [{"name": name, "note": note} for name, note in record.traits],
         "added_at": record.added_at, "changed_at": record.changed_at,
     }

@@ -71,7 +71,8 @@ def _facts(record):
 
 
 def _proof(one):
-    parts = [words.BASIS[one.basis], one.kind, one.title, one.place, one.url, f"seen on {one.seen_on}" if one.seen_on else "", one.seen_by, one.note]
+    parts = [words.BASIS[one.basis], one.kind, one.title, one.place, one.url,
+             f"seen on {one.seen_on}" if one.seen_on else "", one.seen_by, one.note]
     return "; ".join(part for part in parts if part)
 
 
