@@ -66,7 +66,8 @@ def _glance(at, record):
 
 
 _BESIDE = {"evidence": evidence.of_work, "permissions": permissions.of_work, "mark_works": marks.of_work, "uses": jobs.of_work}
-_ANY = f"SELECT {', '.join(f'EXISTS (SELECT 1 FROM {table} WHERE work = ?1)' for table in _BESIDE)}, EXISTS (SELECT 1 FROM works WHERE based_on = ?1)"
+_THERE = ", ".join(f"EXISTS (SELECT 1 FROM {table} WHERE work = ?1)" for table in _BESIDE)
+_ANY = f"SELECT {_THERE}, EXISTS (SELECT 1 FROM works WHERE based_on = ?1)"
 
 
 def answer(at, job, markets=None, supposed=(), want=3):
@@ -155,8 +156,9 @@ def _others(at, job, given):
     for key in sorted(limited):
         for row in at.catalogue.db.execute(_DRAWN, (works.get(at.catalogue, key).id, job.id)):
             codes = settings.opened(at.catalogue, jobs.get(at.catalogue, row["key"]).markets)
-            known = found.get(row["key"])
-            found[row["key"]] = OtherJob(row["key"], row["quantity"], (*(known.works if known else ()), key), tuple(codes), _day(row["sold_on"] or row["due"]))
+            before = found[row["key"]].works if row["key"] in found else ()
+            day = _day(row["sold_on"] or row["due"])
+            found[row["key"]] = OtherJob(row["key"], row["quantity"], (*before, key), tuple(codes), day)
     return tuple(found.values())
 
 
@@ -193,12 +195,14 @@ def relied_on(at, job, found):
     """Answers of the law on every layer beneath the uses of a job, in every place of a JobAnswer."""
     layers = {layer.key: layer for use in job.uses for layer in chain(_family(at, use.work), use.work)}
     codes = dict.fromkeys(place.place for market in found.markets for place in market.places)
-    return [answers.Answer(at.records[key], code, at.ground.day, at.ground.verdict(layer.work, code)) for key, layer in layers.items() for code in codes]
+    return [answers.Answer(at.records[key], code, at.ground.day, at.ground.verdict(layer.work, code))
+            for key, layer in layers.items() for code in codes]
 
 
 def permitted_works(catalogue):
     """Keys of the works that have a permission on record, in the order of the first."""
-    rows = catalogue.db.execute("SELECT works.key FROM permissions JOIN works ON works.id = permissions.work GROUP BY works.id ORDER BY min(permissions.id)")
+    rows = catalogue.db.execute("SELECT works.key FROM permissions JOIN works ON works.id = permissions.work"
+                                " GROUP BY works.id ORDER BY min(permissions.id)")
     return [row[0] for row in rows]
 
 

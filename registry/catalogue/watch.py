@@ -29,7 +29,8 @@ class Changed:
 
 @dataclass(frozen=True, slots=True)
 class Ending:
-    """Something with a day: what (permission, mark, mark look-up, complaint, decision, changed job), which, the day, whom or what it concerns."""
+    """Something with a day: what (permission, mark, mark look-up, complaint, decision, changed job), which, the day,
+    whom or what it concerns."""
 
     what: str
     key: str
@@ -104,8 +105,11 @@ def _families(catalogue):
 
 
 def _altered(was, families):
-    """True when works that a decision looked at, or others of the same original, are no longer in the version they were; an older row does not tell."""
-    return was is not None and {key: version for known in was for key, version in families.get(known, {}).items()} != was
+    """True when works that a decision looked at, or others of the same original, are no longer in the version they
+    were; an older row does not tell."""
+    if was is None:
+        return False
+    return {key: version for known in was for key, version in families.get(known, {}).items()} != was
 
 
 def _moved(body, facts, families, version, given, rules, known, today):
@@ -115,9 +119,10 @@ def _moved(body, facts, families, version, given, rules, known, today):
     now = {key for work in body["facts"] for key in given.get(work, ())}
     new_facts = any(facts.get(work) != digest for work, digest in body["facts"].items())
     moved = [
-        ("facts", new_facts), ("versions of the works", not new_facts and _altered(body.get("works"), families)), ("law data", body["rules_sha256"] != rules),
-        ("the calendar", any(day <= today for day in body["changes_on"])), ("permissions", now != set(body["permissions"])),
-        ("marks", body["marks_sha256"] != known), ("the job", version != body["job_version"]), ("quantities of other jobs", body["limited"]),
+        ("facts", new_facts), ("versions of the works", not new_facts and _altered(body.get("works"), families)),
+        ("law data", body["rules_sha256"] != rules), ("the calendar", any(day <= today for day in body["changes_on"])),
+        ("permissions", now != set(body["permissions"])), ("marks", body["marks_sha256"] != known),
+        ("the job", version != body["job_version"]), ("quantities of other jobs", body["limited"]),
     ]
     return ", ".join(words for words, is_so in moved if is_so)
 
@@ -149,19 +154,24 @@ def _permissions(catalogue, today, until):
 def _open_jobs(catalogue, work):
     rows = catalogue.db.execute(
         """WITH RECURSIVE tree (id) AS (SELECT ?1 UNION SELECT works.id FROM works JOIN tree ON works.based_on = tree.id)
-        SELECT DISTINCT jobs.key FROM jobs JOIN uses ON uses.job = jobs.id WHERE uses.work IN (SELECT id FROM tree) AND jobs.sold_on IS NULL ORDER BY jobs.id""", (work,))
+        SELECT DISTINCT jobs.key FROM jobs JOIN uses ON uses.job = jobs.id
+        WHERE uses.work IN (SELECT id FROM tree) AND jobs.sold_on IS NULL ORDER BY jobs.id""", (work,))
     return tuple(row[0] for row in rows)
 
 
 def _marks(catalogue, until):
     alive = [word for word, (standing, _says) in mark_rules().states.items() if standing in ("live", "pending")]
-    rows = catalogue.db.execute("SELECT id, words, office, look_again, expires, state FROM marks WHERE look_again <= ?1 OR expires <= ?1 ORDER BY id", (until,))
+    rows = catalogue.db.execute(
+        "SELECT id, words, office, look_again, expires, state FROM marks"
+        " WHERE look_again <= ?1 OR expires <= ?1 ORDER BY id", (until,))
     for row in rows.fetchall():
         key, name = f"m{row['id']}", f"'{row['words']}' ({row['office']})"
         if row["look_again"] and row["look_again"] <= until:
             yield Ending("mark look-up", key, row["look_again"], f"Look up the mark {name} again.")
         if row["expires"] and row["expires"] <= until and row["state"] in alive:
-            yield Ending("mark", key, row["expires"], f"The mark {name} is recorded as {row['state']} and its registration ends: look up whether it was renewed.")
+            says = (f"The mark {name} is recorded as {row['state']} and its registration ends:"
+                    " look up whether it was renewed.")
+            yield Ending("mark", key, row["expires"], says)
 
 
 def _complaints(catalogue, until):
@@ -173,7 +183,8 @@ def _look_again(decided, until):
     for row in decided:
         day = row.body["look_again"]
         if day and day <= until:
-            yield Ending("decision", row.subject, day, f"Look again at the job {row.subject}, as was noted when it was decided.", (row.subject,))
+            says = f"Look again at the job {row.subject}, as was noted when it was decided."
+            yield Ending("decision", row.subject, day, says, (row.subject,))
 
 
 def _altered_jobs(catalogue, decided):
@@ -185,7 +196,9 @@ def _altered_jobs(catalogue, decided):
         job = jobs.get(catalogue, row.subject)
         found = decisions.standing(catalogue, job, row, shop)
         if not found.covers:
-            says = f"{job.title}: {found.says}. {row.body['by']} decided on {words.day(edtf.day(row.at[:10]))}; decide anew about the job as it is now."
+            decided_on = words.day(edtf.day(row.at[:10]))
+            says = (f"{job.title}: {found.says}. {row.body['by']} decided on {decided_on};"
+                    " decide anew about the job as it is now.")
             yield Ending(ALTERED, job.key, max(job.changed_at, row.at)[:10], says, (job.key,))
 
 

@@ -84,7 +84,8 @@ def change(catalogue, key, version, *, facts=None, traits=None, **columns):
     with transaction(catalogue) as db:
         old = get(catalogue, key)
         if old.version != version:
-            raise Conflict(f"The work {key} was changed since it was read (version {old.version}, not {version}); look at it again and repeat the change.")
+            raise Conflict(f"The work {key} was changed since it was read (version {old.version}, not {version});"
+                           " look at it again and repeat the change.")
         kept = old.facts if facts is None else plain({**facts, "id": key}, rulebook().vocabulary)
         row = _columns(catalogue, old, columns)
         if kept != old.facts:
