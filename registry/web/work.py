@@ -24,8 +24,10 @@ async def show(request, datasette):
         shop = settings.everything(catalogue)
         names = market_names(catalogue, request, shop["markets"])
         codes, day = settings.opened(catalogue, names, shop["groups"]), store.today()
-        return {**remembered.value(catalogue, ("work", key, tuple(codes), day), lambda: collected(clear.desk(catalogue, day, shop), key, codes)),
-                "market_names": names, "shop": shop}
+        found = remembered.value(
+            catalogue, ("work", key, tuple(codes), day),
+            lambda: collected(clear.desk(catalogue, day, shop), key, codes))
+        return {**found, "market_names": names, "shop": shop}
 
     return await compose(datasette, request, "work", collect)
 
@@ -39,22 +41,31 @@ def collected(at, key, codes):
     hang = support.of_layer(at, key, {answer["place"]: answer["layers"][-1].status for answer in answers})
     return {
         "record": record, "line": line, "above": above[:ABOVE], "codes": codes, "day": day, "answers": answers,
-        "drawing": timeline.draw(at.layers[key].work, [(a["name"], said.OWN if a["status"] == said.OWN else a["decision"], a["earliest"], a["latest"]) for a in answers], day),
-        "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)), "facts": facts_shown(record, clear.once(at, evidence.of_work, key)), "rests": support.told(hang),
+        "drawing": timeline.draw(at.layers[key].work, [_drawn(answer) for answer in answers], day),
+        "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)),
+        "facts": facts_shown(record, clear.once(at, evidence.of_work, key)), "rests": support.told(hang),
         "json_ld": json_ld.script(json_ld.of_work(labels.of_record(at, record, chains), "/work/")),
         "permissions": clear.once(at, permissions.of_work, key), "marks": clear.once(at, marks.of_work, key),
         "jobs": [jobs.get(catalogue, name) for name in clear.once(at, jobs.of_work, key)],
     }
 
 
+def _drawn(answer):
+    """What the drawing of the years needs of an answer."""
+    standing = said.OWN if answer["status"] == said.OWN else answer["decision"]
+    return answer["name"], standing, answer["earliest"], answer["latest"]
+
+
 def placed(code, found):
     """The answer of a whole chain in one place: the worst layer counts."""
     decision = max((one.decision for one in found), key=WORST.get)
     status = said.OWN if decision == NO_BAR and found[-1].status == "own_work" else STATUS[decision]
+    asks = [ask for one in found if one.decision != NO_BAR for ask in one.asks if ask.kind == "settle"]
     return {
-        "place": code, "name": place_names().get(code, code), "within": place_phrases().get(code, code), "decision": decision, "status": status, "layers": found, "reasoned": any(one.rules for one in found),
+        "place": code, "name": place_names().get(code, code), "within": place_phrases().get(code, code),
+        "decision": decision, "status": status, "layers": found, "reasoned": any(one.rules for one in found),
         "earliest": max(one.earliest for one in found), "latest": max(one.latest for one in found),
-        "waits": list(dict.fromkeys(said.label(ask.fact) for one in found if one.decision != NO_BAR for ask in one.asks if ask.kind == "settle")),
+        "waits": list(dict.fromkeys(said.label(ask.fact) for ask in asks)),
     }
 
 
@@ -83,8 +94,10 @@ def facts_shown(record, pieces):
     for name, value in sorted(record.facts.items(), key=lambda item: order.get(item[0], 99)):
         if name in ("creators", "publications"):
             for number, one in enumerate(value):
-                rows += [_row(f"{name}.{number}.{inner}", inner, f"{_owner(name, number, one, value)}: {said.label(inner).lower()}", what, by_fact, vocabulary)
-                         for inner, what in one.items()]
+                whose = _owner(name, number, one, value)
+                for inner, what in one.items():
+                    label = f"{whose}: {said.label(inner).lower()}"
+                    rows.append(_row(f"{name}.{number}.{inner}", inner, label, what, by_fact, vocabulary))
         elif name != "id":
             rows.append(_row(name, name, said.label(name), value, by_fact, vocabulary))
     return rows
