@@ -97,7 +97,8 @@ def goods(text, products):
         also = frozenset().union(*beside, SHOP) - given
         return Goods(frozenset(given), also, True, True, f"{_listed(given)}, as said in the description.", "given")
     if not named:
-        return Goods(frozenset(), frozenset(), False, False, "What is made is not in the table of products, so its Nice class is not known.", "memory")
+        unknown = "What is made is not in the table of products, so its Nice class is not known."
+        return Goods(frozenset(), frozenset(), False, False, unknown, "memory")
     classes = frozenset().union(*(row.classes for row in named))
     also = frozenset().union(*(row.also for row in named), SHOP) - classes
     settled = not _open(named, text, products)
@@ -117,7 +118,8 @@ def _named(text, products):
 def _fitting(part, text, products):
     words, named = _words(part), products.named
     spans = ((start, end) for end in range(len(words), 0, -1) for start in range(max(0, end - products.longest), end))
-    rows = next((named[words[start:end]] for start, end in spans if words[start:end] in named), None)  # in English the thing itself stands last
+    # The longest name first, from the end: in English the thing itself stands last.
+    rows = next((named[words[start:end]] for start, end in spans if words[start:end] in named), None)
     if rows is None:
         return []
     told = _materials(part, products) or _materials(text, products)
