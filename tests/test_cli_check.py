@@ -39,6 +39,8 @@ def test_the_objects_are_those_of_the_batch_contract(command):
     work = works.facts_of(works.get(store.open_catalogue(command.folder), "gull"))
     decisive = {one["jurisdiction"]: one.pop("decisive") for one in found}
     assert [one["fact"] for one in decisive["US"]] and decisive["AQ"] == []
+    assert [one.pop("decision") for one in found] == ["no_bar_found", "not_settled"] == [one.pop("decision_of_all_versions") for one in found]
+    assert all(one.pop("decision_says") and one.pop("not_legal_advice") == words.ADVICE for one in found)
     assert found == [as_json("gull", place, day, judge(work, place, laws, day)) for place in ("US", "AQ")]
     assert [set(one) for one in found] == [{"id", "jurisdiction", "as_of", "status", "free_from", "free_from_earliest", "free_from_latest", "why", "open", "undetermined_because"}] * 2
     assert (found[0]["status"], found[0]["free_from"], found[1]["undetermined_because"]) == ("public_domain", "2024-01-01", "not_covered")
@@ -89,6 +91,17 @@ def test_the_versions_beneath_are_shown_and_count(command):
     assert "Based on Crab in a Kettle  [crab]\n  US  United States  likely in copyright  to 31 December 2044\n" in text
     found = json.loads(command("check", "tinted", "--in", "US", "--on", "2026-07-01", "--json")[1])
     assert [(one["id"], one["status"]) for one in found] == [("tinted", "public_domain"), ("crab", "in_copyright")]
+    assert [(one["decision"], one["decision_of_all_versions"]) for one in found] == [("no_bar_found", "hold"), ("hold", "hold")]
+
+
+def test_the_decision_of_a_copy_without_its_original_stands_in_the_json(command):
+    catalogue = store.open_catalogue(command.folder)
+    scan = {**kept.GULL, "kind": "photograph", "authorship": "corporate", "creators": [], "created": "2015", "publications": [{"date": "2015", "country": "US"}], "faithful_reproduction": True}
+    works.add(catalogue, scan, key="stray")
+    code, out, _ = command("check", "stray", "--in", "US,AQ", "--on", "2026-07-01", "--json")
+    found = json.loads(out)
+    assert code == 3 and [one["decision_of_all_versions"] for one in found] == ["not_settled", "not_settled"]
+    assert "the original is not on record" in found[0]["decision_says"] and found[0]["not_legal_advice"] == words.ADVICE
 
 
 def test_a_check_is_recorded_unless_dry(command):

@@ -26,6 +26,15 @@ def test_a_mark_is_shown(command):
     assert command("mark", "list", "--state", "dead")[1] == "No mark on record fits.\n"
 
 
+@pytest.mark.parametrize("options, missing", [
+    (("--office", "GB", "--state", "live", "--classes", "20"), ""), (("--office", "GB", "--classes", "20"), "state"), (("--state", "live"), "office, classes"),
+    (("--status-words", "live"), "office, classes, state")])
+def test_what_a_mark_lacks_for_a_hold_is_told(command, options, missing):
+    out = " ".join(command("mark", "add", "--words", "HERON", *options)[1].split())
+    assert out == "Recorded HERON as m2." + (f" Not on record yet: {missing}. Without office, classes and state a match is a caution, never a hold." if missing else "")
+    assert command("mark", "search", "heron", "--in", "GB", "--classes", "20")[0] == (0 if missing else 3)
+
+
 def test_a_mark_is_altered(command):
     assert command("mark", "change", "m1", "--state", "cancelled", "--status-words", "cancelled, no declaration of use")[1] == "Altered m1.\n"
     assert json.loads(command("mark", "show", "m1", "--json")[1])["state"] == "cancelled"
@@ -108,4 +117,6 @@ def test_tables_that_cannot_be_read(command, tmp_path):
     assert "cannot be read: No such file" in command.refused("mark", "import", str(tmp_path / "none.csv"))
     path = tmp_path / "latin.csv"
     path.write_bytes(b"words\n\xe9toile\n")
-    assert command.refused("mark", "import", str(path)).endswith("is not text in UTF-8.")
+    assert "not text in UTF-8" in command.refused("mark", "import", str(path))
+    path.write_bytes("\ufeffwords\nétoile\n".encode())
+    assert command("mark", "import", str(path))[0] == 0 and json.loads(command("mark", "list", "--json")[1])[-1]["words"] == "étoile"

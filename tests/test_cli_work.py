@@ -93,7 +93,12 @@ def test_a_file_of_facts_and_options_on_top(command, tmp_path, monkeypatch):
     "content, says",
     [
         (None, "cannot be read: No such file or directory."),
-        (b"{", "line 1, column 2: this is no JSON (Expecting property name enclosed in double quotes); one object of facts is needed."),
+        (b"{", ": this is no JSON (Expecting property name enclosed in double quotes at line 1, column 2); one object of facts is needed."),
+        (b'{"title": "A", "creators": [{"name": "B", "name": "C"}]}', ": field name is given twice in one object; give it once."),
+        (b'{"title": NaN}', ": NaN is no JSON; a value is a text, true, false, a number, a list or an object."),
+        (b'{"created": ' + b"9" * 5000 + b"}", ": a number has too many digits to be read."),
+        (b"[" * 100000, ": lists and objects lie in each other too deep; one object of facts is needed."),
+        (b'{"title": "\\ud800"}', ": a text holds half of a pair of surrogates (\\ud800 to \\udfff), which no letter is."),
         (b"[1]", "holds no JSON object; one object of facts is needed."),
         (b"\xff", "is not text in UTF-8."),
         (b'{"titel": "x"}', "field titel is not a fact name of a work; did you mean title."),

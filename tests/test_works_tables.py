@@ -9,6 +9,7 @@ import kept
 import pytest
 import randoms
 from registry.catalogue import works
+from registry.catalogue.words import ADVICE
 from registry.errors import RegistryError
 from registry.exchange import works_in, works_out
 
@@ -100,7 +101,7 @@ BAD = "title,kind,died,publication1.date,publication1.country\nHeron,statue,1934
 
 
 def read(catalogue, tmp_path, content, name="works.csv"):
-    (tmp_path / name).write_text(content, encoding="utf-8")
+    (tmp_path / name).write_bytes(content if isinstance(content, bytes) else content.encode("utf-8"))
     return works_in.read(catalogue, tmp_path / name)
 
 
@@ -119,7 +120,8 @@ def test_the_rest_can_be_kept(catalogue, tmp_path):
 
 
 @pytest.mark.parametrize("content, says", [
-    ('{"title": "A"}\n{"title": 5}\n', "Line 2: field title is 5; a text is needed."), ('{"title": "A"}\nnot json\n', "Line 2, “not json”: This is no JSON object"),
+    ('{"title": "A"}\n{"title": 5}\n', "Line 2: field title is 5; a text is needed."), ('{"title": "A"}\nnot json\n', "Line 2: this is no JSON (Expecting value at column 1)"),
+    ('{"title": "A", "title": "B"}\n', "Line 1: field title is given twice in one object"), ('{"title": "A"}\n"\xff"\n'.encode("latin-1"), "Line 2: this is not text in UTF-8."),
     ('[1]\n', "Line 1: the facts are"), ('{"id": "gull"}\n', "Line 1: There is a work 'gull' already"), ('{"id": "a"}\n{"id": "a"}\n', "Line 2: There is a work 'a' already"),
     ('{"id": "not a key!"}\n', "Line 1 of the table: 'not a key!' cannot be the key of a work"),
 ])
@@ -162,6 +164,38 @@ def test_import_records_all_or_none(command, catalogue, tmp_path):
     (tmp_path / "good.csv").write_text("key,title\nx1,One\nx2,Two\n")
     assert command("work", "import", str(tmp_path / "good.csv"))[:2] == (0, "Recorded 2 works: x1 to x2.\n")
     assert "cannot be read" in command.refused("work", "import", str(tmp_path / "nowhere.csv"))
+
+
+def test_a_column_that_is_not_understood_is_never_lost_silently(command, catalogue, tmp_path):
+    (tmp_path / "t.csv").write_text("title,colour,size\nOne,red,\n")
+    says = command.refused("work", "import", str(tmp_path / "t.csv"))
+    assert says.startswith("Columns that are not understood: colour. ") and "--without" in says and works.count(catalogue) == 5
+    assert command.refused("work", "import", str(tmp_path / "t.csv"), "--json") == says
+    code, out, _ = command("work", "import", str(tmp_path / "t.csv"), "--preview")
+    assert code == 0 and "unless --without leaves them out: colour." in " ".join(out.split())
+    assert json.loads(command("work", "import", str(tmp_path / "t.csv"), "--preview", "--json")[1])["not_understood"] == ["colour"]
+    assert command("work", "import", str(tmp_path / "t.csv"), "--without")[1].startswith("Columns that were left out: colour.\n")
+    assert json.loads(command("work", "import", str(tmp_path / "t.csv"), "--without", "--json")[1])["left_out"] == ["colour"]
+    (tmp_path / "t.csv").write_text("title,colour\nOne,\n")
+    assert command("work", "import", str(tmp_path / "t.csv"))[0] == 0
+
+
+def test_assess_reads_lines_as_the_import_does(command, tmp_path):
+    path = tmp_path / "w.jsonl"
+    path.write_bytes("\ufeff".encode() + b'{"id": "a", "kind": "print"}\n{"id": "\xff"}\n{"kind": "print", "kind": "drawing"}\n{"id": "d", "title": "M\xc3\xb6ve\xe2\x80\xa8"}\n'
+                     + b"[" * 100000 + b'\n{"created": ' + b"9" * 5000 + b"}\n")
+    code, out, err = command("assess", str(path), "--in", "EU minus ES, US", "--on", "2026-07-01")
+    found = [json.loads(line) for line in out.splitlines()]
+    assert code == 1 and [one["id"] for one in found if one["jurisdiction"] == "US"] == ["a", "d"]
+    assert {one["jurisdiction"] for one in found} >= {"US", "DE"} and "ES" not in {one["jurisdiction"] for one in found}
+    assert all(one["not_legal_advice"] == ADVICE for one in found)
+    assert [line.partition("w.jsonl, ")[2] for line in err.splitlines()] == [
+        "line 2: this is not text in UTF-8.", "line 3: field kind is given twice in one object; give it once.",
+        "line 5: lists and objects lie in each other too deep; one object of facts is needed.", "line 6: a number has too many digits to be read."]
+    (tmp_path / "good.jsonl").write_bytes("\ufeff".encode() + '{"id": "e", "title": "Möve\u2028"}\r\n'.encode())
+    assert command("assess", str(tmp_path / "good.jsonl"), "--in", "US")[0] == command("work", "import", str(tmp_path / "good.jsonl"))[0] == 0
+    assert command.refused("assess", str(path), "--in", ",").startswith("'' is not a place")
+    assert command.refused("assess", str(path), "--in", "EU minus US").startswith("'EU minus US': US is not in EU")
 
 
 def test_export_to_a_file_and_to_standard_output(command, catalogue, tmp_path):

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from registry.catalogue import answers, clear, jobs, mark_search, store, support, words, works
 from registry.clearance import suppose
-from registry.clearance.model import NO_BAR
+from registry.clearance.model import NO_BAR, WORST
 from registry.cli import check_support, check_text, inputs, shown
 from registry.errors import RegistryError
 from registry.law.verdict import as_json
@@ -42,7 +42,8 @@ def _work(catalogue, args, day):
     chains = clear.chains(clear.desk(catalogue, day), record, dict.fromkeys(answer.place for answer in found))
     hang = () if args.suppose else support.of_answers(catalogue, found)
     if args.json:
-        shown.show_json([_object(answer, hang) | _told(args) for answer in found])
+        shown.show_json([_object(answer, hang, chains[answer.place]) | _told(args) | {"not_legal_advice": words.ADVICE}
+                         for answer in found])
     else:
         check_text.show_work(record, found, day, args.brief, args.suppose, chains, hang)
     return 0 if all(layer.decision == NO_BAR for line in chains.values() for layer in line) else 3
@@ -69,7 +70,7 @@ def _job(catalogue, args, day):
 
     job, told = jobs.get(catalogue, args.job), [suppose.read(text) for text in args.suppose]
     at = clear.desk(catalogue, day)
-    found = clear.answer(at, job, inputs.split(args.places), told)
+    found = clear.answer(at, job, inputs.named(args.places), told)
     if not args.dry and not told:
         answers.record(catalogue, clear.relied_on(at, job, found))
     hang = () if told else support.of_job(at, found)
@@ -82,6 +83,10 @@ def _job(catalogue, args, day):
     return 0 if found.clear else 3
 
 
-def _object(answer, hang):
-    decisive = check_support.of_place(hang, answer.work.key, answer.place)
-    return as_json(answer.work.key, answer.place, answer.day, answer.verdict) | {"decisive": decisive}
+def _object(answer, hang, line):
+    """The answer of the law for one version, with what it comes to in its chain, and what the whole chain comes to."""
+    layer = next(one for one in line if one.work == answer.work.key)
+    whole = max((one.decision for one in line), key=WORST.get)
+    return as_json(answer.work.key, answer.place, answer.day, answer.verdict) | {
+        "decision": layer.decision, "decision_says": layer.says, "decision_of_all_versions": whole,
+        "decisive": check_support.of_place(hang, answer.work.key, answer.place)}

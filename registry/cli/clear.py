@@ -18,7 +18,7 @@ def arguments(parser):
 def run(args):
     """0 when the decision was recorded; it is never changed afterwards, only followed by another."""
     catalogue = store.open_catalogue(args.catalogue)
-    places = inputs.split(args.places) or None
+    places = inputs.named(args.places) or None
     row = decisions.decide(
         catalogue, args.job, args.by, args.note, store.today(), args.although, args.look_again, places)
     if args.json:

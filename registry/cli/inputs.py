@@ -1,18 +1,21 @@
 """Arguments that several commands take: places, days, facts objects."""
 
-import json
 import sys
 from pathlib import Path
 
 from registry.catalogue import settings, store
-from registry.errors import BadDate, RegistryError
-from registry.facts import edtf
+from registry.errors import BadDate, BadFacts, RegistryError
+from registry.facts import edtf, json_values
+
+
+NOWHERE = "Say where: --in US,CA names places, and 'registry settings --markets US,CA' keeps those of the shop."
 
 
 def places_option(parser):
     """Adds --in to a parser."""
     parser.add_argument("--in", dest="places", action="append", metavar="PLACES",
-                        help="Places and groups, joined by commas, such as US,CA,EU; 'all' is every place whose law is on file.")
+                        help="Places and groups, joined by commas, such as US,CA,EU; a group without some, such as"
+                             " 'EU minus ES'; 'all' is every place whose law is on file.")
 
 
 def day_option(parser):
@@ -27,10 +30,18 @@ def split(values):
 
 def chosen(catalogue, typed, otherwise=()):
     """Codes of the places typed, else of `otherwise`, else of the shop's own markets; RegistryError when none are."""
-    names = split(typed) or list(otherwise) or settings.get(catalogue, "markets")
+    names = named(typed) or list(otherwise) or settings.get(catalogue, "markets")
     if not names:
-        raise RegistryError("Say where: --in US,CA names places, and 'registry settings --markets US,CA' keeps those of the shop.")
+        raise RegistryError(NOWHERE)
     return settings.opened(catalogue, names)
+
+
+def named(typed):
+    """The names typed after --in, none where it was not typed; RegistryError where it was and names no place."""
+    names = split(typed)
+    if typed and not names:
+        raise RegistryError(NOWHERE)
+    return names
 
 
 def day_of(typed):
@@ -47,15 +58,15 @@ def facts_object(source):
     """The JSON object in a file, or on standard input for '-'; RegistryError with the place where it is wrong."""
     name = "standard input" if source == "-" else source
     try:
-        text = sys.stdin.read() if source == "-" else Path(source).read_text(encoding="utf-8")
-        found = json.loads(text)
+        found = json_values.read(_standard_input() if source == "-" else Path(source).read_bytes())
     except OSError as error:
         raise RegistryError(f"The file {source} cannot be read: {error.strerror}.") from None
-    except UnicodeDecodeError:
-        raise RegistryError(f"{name} is not text in UTF-8.") from None
-    except json.JSONDecodeError as error:
-        raise RegistryError(f"{name}, line {error.lineno}, column {error.colno}: this is no JSON ({error.msg});"
-                            " one object of facts is needed.") from None
+    except BadFacts as error:
+        raise BadFacts(f"{name}: {error}") from None
     if not isinstance(found, dict):
         raise RegistryError(f"{name} holds no JSON object; one object of facts is needed.")
     return found
+
+
+def _standard_input():
+    return getattr(sys.stdin, "buffer", sys.stdin).read()

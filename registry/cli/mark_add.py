@@ -17,8 +17,9 @@ def run(args):
         shown.show_json(mark_options.as_object(mark))
         return 0
     print(f"Recorded {shown.plain(mark.words or 'a mark without words')} as {mark.key}.")
-    missing = [name for name in ("office", "classes", "status_words") if not getattr(mark, name)]
+    missing = [name for name in ("office", "classes") if not getattr(mark, name)]
+    missing += ["state"] if mark.state == "unknown" else []
     if missing:
-        print(shown.paragraph(f"Not on record yet: {', '.join(missing).replace('_', ' ')};"
-                              " without them a match is a caution, never a hold."))
+        print(shown.paragraph(f"Not on record yet: {', '.join(missing)}."
+                              " Without office, classes and state a match is a caution, never a hold."))
     return 0

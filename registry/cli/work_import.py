@@ -16,6 +16,8 @@ def arguments(parser):
     parser.add_argument("--preview", action="store_true",
                         help="Shows what would be recorded and every cell that cannot be; records nothing.")
     parser.add_argument("--rest", action="store_true", help="Records the rows in which nothing is wrong; without it all or none.")
+    parser.add_argument("--without", action="store_true",
+                        help="Leaves out the columns that are not understood; without it such a table is refused.")
 
 
 def run(args):
@@ -24,10 +26,13 @@ def run(args):
     table = works_in.read(catalogue, args.table)
     if args.preview:
         return _preview(args, table)
-    added = works_in.add(catalogue, table, args.rest)
+    added = works_in.add(catalogue, table, args.rest, args.without)
     if args.json:
-        shown.show_json({"recorded": [record.key for record in added], "wrong": [_cell(cell) for cell in table.wrong]})
+        shown.show_json({"recorded": [record.key for record in added], "left_out": list(table.lost),
+                         "wrong": [_cell(cell) for cell in table.wrong]})
         return 1 if table.wrong else 0
+    if table.lost:
+        print(shown.paragraph(f"Columns that were left out: {', '.join(table.lost)}."))
     print(f"Recorded {len(added)} work{'s' * (len(added) != 1)}{_span(added)}.")
     _wrong(table)
     return 1 if table.wrong else 0
@@ -45,11 +50,11 @@ def _preview(args, table):
     if args.json:
         shown.show_json({"columns": [{"name": name, "taken_for": meant} for name, meant in table.columns],
                          "works": [{"line": row.line, "facts": row.facts, **row.beside} for row in good],
-                         "wrong": [_cell(cell) for cell in table.wrong]})
+                         "not_understood": list(table.lost), "wrong": [_cell(cell) for cell in table.wrong]})
         return 1 if table.wrong else 0
-    strange = [name for name, meant in table.columns if not meant]
-    if strange:
-        print(shown.paragraph(f"Columns that are not understood and would be left out: {', '.join(strange)}."))
+    if table.lost:
+        print(shown.paragraph(f"Columns that are not understood, so that the table is refused unless --without leaves"
+                              f" them out: {', '.join(table.lost)}."))
     print(f"{len(good)} of {len(table.rows)} works could be recorded; nothing was.")
     if good:
         print(shown.table([(str(row.line), row.beside.get("key", ""), _named(row.facts)) for row in good[:SHOWN]]))
