@@ -131,9 +131,14 @@ class Base:
         return tuple(found) or self.natural
 
     def on_record(self, name):
-        """True when a fact is recorded: a date, a yes or no, a country; for publications, one with a date."""
+        """True when a fact is recorded: a date, a yes or no, a country; for publications, one with a date;
+        for legal_person, a maker that is one."""
         if name in ("publications", "country"):
             return any((p.country if name == "country" else p.date) is not None for p in self.work.publications)
+        if name == "by_owner":
+            return any(p.by_owner is not None for p in self.work.publications)
+        if name == "legal_person":
+            return any(c.facts.get(name) is True for c in self.people)
         if name == "nationality":
             return any(c.nationality not in (None, (UNKNOWN,)) for c in self.people)
         value = self._given(name)
