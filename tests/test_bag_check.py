@@ -2,9 +2,11 @@
 
 import hashlib
 import json
+import shutil
 import sys
 import unicodedata
 
+import kept
 import pytest
 from registry.cli import main
 from registry.errors import RegistryError
@@ -282,3 +284,57 @@ def test_the_command_judges_without_a_catalogue(tmp_path, capsys):
     found = json.loads(capsys.readouterr().out)
     assert (found["complete"], found["valid"], found["version"], found["algorithms"], found["findings"][0]["kind"]) == (True, False, "1.0", ["sha512"], "digest")
     assert main(["bag", "j1", "--check", str(good)]) == 1 and main(["bag", "j1"]) == 1
+
+
+# --- the seal, and a file that grew ------------------------------------------------------------------------
+
+def anew(folder):
+    """Writes the manifests of a bag anew, as somebody would who altered it."""
+    payload = {str(path.relative_to(folder / "data")): path.read_bytes() for path in (folder / "data").rglob("*") if path.is_file()}
+    shutil.rmtree(folder)
+    return bagit.write(folder, payload, [])
+
+
+def test_a_bag_written_anew_is_found_by_its_seal_alone(tmp_path):
+    made = bagit.write(tmp_path / "bag", {"sheet.html": b"cleared for nobody"}, [])
+    (tmp_path / "bag" / "data" / "sheet.html").write_bytes(b"cleared for everybody")
+    other = anew(tmp_path / "bag")
+    assert check(tmp_path / "bag").valid and check(tmp_path / "bag").seal == other.seal != made.seal
+    found = check(tmp_path / "bag", made.seal)
+    assert (found.complete, found.valid) == (True, False) and f"its seal is {other.seal}" in found.findings[0].says
+    assert check(tmp_path / "bag", f" {other.seal.upper()}\n").valid
+
+
+def test_a_bag_without_a_tag_manifest_has_no_seal(tmp_path):
+    made = bagit.write(tmp_path / "bag", {"sheet.html": b"x"}, [])
+    for name in ("sha256", "sha512"):
+        (tmp_path / "bag" / f"tagmanifest-{name}.txt").unlink()
+    assert check(tmp_path / "bag").valid and check(tmp_path / "bag").seal == ""
+    assert "it has no tagmanifest-sha256.txt" in check(tmp_path / "bag", made.seal).findings[0].says
+    with pytest.raises(RegistryError, match="'abc' is no seal of a package; 64 hexadecimal digits"):
+        check(tmp_path / "bag", "abc")
+
+
+def test_the_command_prints_the_seal_and_compares_one(tmp_path, capsys):
+    command, out = kept.Command(tmp_path / "none", capsys), str(tmp_path / "bag")
+    made = bagit.write(out, {"sheet.html": b"x"}, [])
+    code, said, _ = command("bag", "--check", out)
+    assert code == 0 and f"Seal (SHA-256 of its tagmanifest-sha256.txt): {made.seal}" in " ".join(said.split()) and "--seal" in said
+    code, said, _ = command("bag", "--check", out, "--seal", made.seal)
+    assert code == 0 and "This is the seal that was given" in " ".join(said.split())
+    code, said, _ = command("bag", "--check", out, "--seal", "0" * 64)
+    assert code == 1 and "NOT valid" in said and "This is not the package whose seal is" in " ".join(said.split())
+    assert json.loads(command("bag", "--check", out, "--json")[1])["tagmanifest_sha256"] == made.seal
+    (tmp_path / "bag" / "tagmanifest-sha256.txt").unlink()
+    assert "There is no tagmanifest-sha256.txt" in " ".join(command("bag", "--check", out)[1].split())
+    assert "--seal" in command.refused("bag", "j1", "x", "--seal", made.seal)
+
+
+@pytest.mark.parametrize("content", [b"longer than it was", b"s"])
+def test_a_file_that_grew_or_shrank_is_changed_and_not_missing(tmp_path, content):
+    bagit.write(tmp_path / "bag", {"sheet.html": b"as it was", "card.html": b"card"}, [])
+    (tmp_path / "bag" / "data" / "sheet.html").write_bytes(content)
+    found = check(tmp_path / "bag")
+    assert (found.complete, found.valid) == (True, False) and {one.kind for one in found.findings} == {"digest"}
+    (tmp_path / "bag" / "data" / "card.html").unlink()
+    assert not check(tmp_path / "bag").complete

@@ -162,6 +162,6 @@ def test_a_calendar_as_text_json_and_file(command, tmp_path):
 
 @pytest.mark.parametrize("words, says", [
     (("--in", "US", "--until", "2020", "--on", "2026-07-01"), "--until 2020 lies not after"), (("--in", "US", "--until", "soon"), "--until: A day must be"),
-    (("--until", "2040"), "Say where"), (("--in", "US", "--until", "2040", "--ics", "/nowhere/x.ics"), "The file /nowhere/x.ics cannot be written")])
+    (("--until", "2040"), "Say where"), (("--in", "US", "--until", "2040", "--ics", "/nowhere/x.ics"), "The calendar could not be written to /nowhere/x.ics: No such file")])
 def test_a_calendar_that_cannot_be(command, words, says):
     assert command.refused("calendar", *words).startswith(says)

@@ -37,6 +37,13 @@ def test_a_complaint_is_kept_in_the_ledger(catalogue):
     assert complaints.of_job(catalogue, "sign") == [one]
 
 
+@pytest.mark.parametrize("outcomes, says", [([], " (6 days left)"), (["sent"], " (6 days left)"), (["sent", "withdrawn"], "")])
+def test_nothing_is_left_of_the_deadline_of_a_closed_complaint(catalogue, outcomes, says):
+    for outcome in outcomes:
+        complaints.answer(catalogue, "c1", answered="2026-11-24", by="Ann", says="so it is", outcome=outcome)
+    assert f"Deadline: 2026-12-01{says}\n" in complaint_index.text(complaint_folder.collect(catalogue, "c1", DAY), [])
+
+
 @pytest.mark.parametrize("outcomes, state", [([], "open"), (["sent"], "answered"), (["sent", "withdrawn"], "closed"), (["upheld"], "closed"), (["sent", "settled", "sent"], "closed")])
 def test_the_answer_is_tracked(catalogue, outcomes, state):
     for outcome in outcomes:

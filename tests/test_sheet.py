@@ -287,7 +287,7 @@ def test_the_commands_print_json(command):
 
 @pytest.mark.parametrize("words_, says", [
     (("sheet", "sign"), "Name the file to write"), (("sheet", "sign", "out.db"), "ends in .html"), (("card", "tern", "x.html"), "There is no job 'tern'"),
-    (("sheet", "sign", "/nowhere/at/all/x.html"), "cannot be written"),
+    (("sheet", "sign", "/nowhere/at/all/x.html"), "could not be written"),
 ])
 def test_what_cannot_be_written(command, words_, says):
     assert says in command.refused(*words_)

@@ -13,6 +13,8 @@ def arguments(parser):
     parser.add_argument("out", nargs="?", metavar="OUT", help="A new folder for the package.")
     parser.add_argument("--check", metavar="FOLDER", help="Judges a package instead, of this program or any other:"
                                                           " complete, valid, and why not. No catalogue is needed.")
+    parser.add_argument("--seal", metavar="HEX", help="With --check: the SHA-256 of its tagmanifest-sha256.txt as it was given"
+                                                      " apart from the package, which shows whether it was written anew.")
     inputs.day_option(parser)
 
 
@@ -22,6 +24,8 @@ def run(args):
         if args.job:
             raise RegistryError("Name a job and a new folder to make a package, or --check and a folder to judge one, not both.")
         return _check(args)
+    if args.seal is not None:
+        raise RegistryError("--seal goes with --check and the folder of a package.")
     if not (args.job and args.out):
         raise RegistryError("Name a job and a new folder, such as: registry bag j1 j1-package; or --check and the folder of a package.")
     return _make(args)
@@ -44,10 +48,11 @@ def _make(args):
 def _check(args):
     from registry.exchange.bag_check import check
 
-    found = check(args.check)
+    found = check(args.check, args.seal)
     if args.json:
         shown.show_json({"complete": found.complete, "valid": found.valid, "version": found.version,
                          "algorithms": found.algorithms, "files": len(found.payload), "bytes": found.bytes,
+                         "tagmanifest_sha256": found.seal or None, "seal_compared": args.seal is not None,
                          "info": [list(pair) for pair in found.info],
                          "findings": [{"kind": one.kind, "says": one.says} for one in found.findings]})
         return 0 if found.valid else 1
@@ -56,4 +61,17 @@ def _check(args):
                           f" {found.bytes:,} bytes, {manifests}."))
     for one in found.findings:
         print(shown.paragraph(f"{one.kind}: {one.says}", 4, "  - "))
+    print(shown.paragraph(_seal(found.seal, args.seal)))
     return 0 if found.valid else 1
+
+
+def _seal(found, given):
+    """What the digest of the tag manifest tells: with one given apart whether the package is that one, else nothing of that."""
+    if not found:
+        return ("There is no tagmanifest-sha256.txt, so the package has no seal: whoever alters a file can write the"
+                " manifests anew, and nothing here would tell.")
+    says = f"Seal (SHA-256 of its tagmanifest-sha256.txt): {found}."
+    if given is None:
+        return (f"{says} It was compared with none: a package that was altered and written anew is valid too. Give the seal"
+                " that came apart from it with --seal.")
+    return f"{says} This is {'the' if found == given.strip().lower() else 'NOT the'} seal that was given."

@@ -3,7 +3,7 @@
 from dataclasses import asdict
 from pathlib import Path
 
-from registry.catalogue import coming, store, words
+from registry.catalogue import coming, store, whole, words
 from registry.cli import inputs, shown
 from registry.errors import RegistryError
 from registry.exchange.calendar import calendar_text
@@ -16,11 +16,13 @@ def arguments(parser):
     inputs.places_option(parser)
     inputs.day_option(parser)
     parser.add_argument("--until", required=True, metavar="DAY", help="The last day or year looked at, such as 2040 or 2040-06-30.")
-    parser.add_argument("--ics", metavar="FILE", help="Writes an iCalendar file; it is written over.")
+    parser.add_argument("--ics", metavar="FILE", help="Writes an iCalendar file, whose name ends in .ics; one that is there is replaced.")
 
 
 def run(args):
     """0, also when nothing becomes free."""
+    if args.ics is not None and Path(args.ics).suffix.lower() != ".ics":
+        raise RegistryError(f"--ics {args.ics}: an iCalendar file has a name that ends in .ics.")
     catalogue = store.open_catalogue(args.catalogue)
     day, until = inputs.day_of(args.on), _until(args.until)
     if until <= day:
@@ -60,7 +62,4 @@ def _show(found, until):
 def _write(path, found):
     stamp = store.now().replace("-", "").replace(":", "")
     text = calendar_text(TITLE, events(found), stamp)
-    try:
-        Path(path).write_bytes(text.encode("utf-8"))
-    except OSError as error:
-        raise RegistryError(f"The file {path} cannot be written: {error.strerror}.") from None
+    whole.write(path, text.encode("utf-8"), "The calendar")

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from registry.catalogue import store
+from registry.catalogue import store, whole
 from registry.cli import inputs, shown
 from registry.errors import RegistryError
 from registry.exchange import sheet
@@ -23,7 +23,7 @@ def write(args, page, what, part=None, private=False):
         raise RegistryError(f"Name the file to write, such as {args.job}-{what}.html.")
     catalogue = store.open_catalogue(args.catalogue)
     found = sheet.collect(catalogue, args.job, inputs.day_of(args.on), private)
-    size = save(args.out, page(found, sheet.embedded(catalogue, found))) if args.out else 0
+    size = save(args.out, page(found, sheet.embedded(catalogue, found))) if args.out is not None else 0
     if args.json:
         shown.show_json(part(found) if part else found)
     else:
@@ -34,12 +34,8 @@ def write(args, page, what, part=None, private=False):
 
 def save(name, text):
     """The size of the file that was written; RegistryError when its name does not end in .html, or it cannot be."""
-    path = Path(name)
-    if path.suffix.lower() not in (".html", ".htm"):
+    if Path(name).suffix.lower() not in (".html", ".htm"):
         raise RegistryError(f"{name}: a page is written to a file whose name ends in .html.")
     content = text.encode("utf-8")
-    try:
-        path.write_bytes(content)
-    except OSError as error:
-        raise RegistryError(f"The file {name} cannot be written: {error.strerror}.") from None
+    whole.write(name, content, "The page")
     return len(content)

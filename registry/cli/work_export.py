@@ -1,10 +1,11 @@
 """registry work export: the works as a table, or as facts, one JSON object a line."""
 
 import io
+import os
 import sys
 from pathlib import Path
 
-from registry.catalogue import store
+from registry.catalogue import store, whole
 from registry.cli import shown
 from registry.errors import RegistryError
 from registry.exchange import works_out
@@ -29,13 +30,10 @@ def run(args):
     if args.out == "-":
         _write(catalogue, kind, sys.stdout)
         return 0
-    try:
-        with open(args.out, "x", encoding="utf-8", newline="") as out:
-            count = _write(catalogue, kind, out)
-    except FileExistsError:
-        raise RegistryError(f"{args.out} is there already; name a new file.") from None
-    except OSError as error:
-        raise RegistryError(f"The file {args.out} cannot be written: {error.strerror}.") from None
+    if os.path.lexists(args.out):
+        raise RegistryError(f"{args.out} is there already; name a new file.")
+    with whole.made(args.out, "The works") as path, open(path, "x", encoding="utf-8", newline="") as out:
+        count = _write(catalogue, kind, out)
     if args.json:
         shown.show_json({"file": args.out, "works": count})
     else:

@@ -16,9 +16,11 @@ from registry.exchange.bagit import digest_of
 
 VERSIONS = ("0.93", "0.94", "0.95", "0.96", "0.97", "1.0")
 KNOWN = ("md5", "sha1", "sha224", "sha256", "sha384", "sha512")
+SEALED = "tagmanifest-sha256.txt"
 SYSTEM = {"thumbs.db", ".ds_store", "desktop.ini"}
 FORM, MISSING, DIGEST, WARNING = "form", "missing", "digest", "warning"
 _DECLARATION = re.compile(rb"BagIt-Version: (\d+\.\d+)(?:\r\n|\n|\r)Tag-File-Character-Encoding: (\S+)(?:\r\n|\n|\r)?\Z")
+_SEAL = re.compile(r"[0-9a-f]{64}\Z")
 _NAME = re.compile(r"(tag)?manifest-([a-z0-9-]+)\.txt\Z", re.IGNORECASE)
 
 
@@ -32,7 +34,7 @@ class Finding:
 
 @dataclass(slots=True)
 class Looked:
-    """A bag being looked at: what is known of it so far, and what was found."""
+    """A bag being looked at: what is known of it so far, and what was found; `seal` is the SHA-256 of SEALED, "" without."""
 
     folder: Path
     version: str = ""
@@ -43,6 +45,7 @@ class Looked:
     bytes: int = 0
     info: list = field(default_factory=list)
     absent: set = field(default_factory=set)
+    seal: str = ""
 
     def say(self, kind, says):
         """Adds a finding once."""
@@ -64,9 +67,14 @@ class Looked:
         return self.complete and not any(one.kind == DIGEST for one in self.findings)
 
 
-def check(folder):
-    """What was Looked at in a bag; RegistryError when there is no such folder."""
-    folder = Path(folder)
+def check(folder, seal=None):
+    """What was Looked at in a bag; `seal` is the SHA-256 of its tag manifest as it was given apart from the bag.
+
+    RegistryError when there is no such folder, or when `seal` is no such digest.
+    """
+    folder, seal = Path(folder), seal and seal.strip().lower()
+    if seal is not None and not _SEAL.match(seal):
+        raise RegistryError(f"'{seal}' is no seal of a package; 64 hexadecimal digits are needed, as 'registry bag' prints them.")
     if not folder.is_dir():
         raise RegistryError(f"There is no folder {folder}.")
     bag = Looked(folder)
@@ -76,6 +84,7 @@ def check(folder):
             _payload(bag)
             _manifests(bag)
             _info(bag)
+            _seal(bag, seal)
     except OSError as error:
         bag.say(FORM, f"{error.filename or folder} cannot be read: {error.strerror}.")
     return bag
@@ -292,5 +301,19 @@ def _info(bag):
         bag.say(FORM if bag.strict() else WARNING, f"{INFO} gives Payload-Oxum {len(sums)} times; once is allowed.")
     for value in sums[:1]:
         if value != f"{bag.bytes}.{len(bag.payload)}":
-            bag.say(MISSING, f"{INFO} says that the payload has {value} (bytes.files); it has {bag.bytes}.{len(bag.payload)}.")
+            told = value.rpartition(".")[2] == str(len(bag.payload)) and bag.complete and not bag.valid
+            bag.say(DIGEST if told else MISSING,  # all files are there, and a changed one has been named already
+                    f"{INFO} says that the payload has {value} (bytes.files); it has {bag.bytes}.{len(bag.payload)}.")
 
+
+# --- the seal ---------------------------------------------------------------------------------------
+
+def _seal(bag, given):
+    """Notes the digest of the tag manifest, which stands for all of the bag, and compares it with the one given."""
+    path = bag.folder / SEALED
+    if path.is_file():
+        bag.seal = digest_of(path, ("sha256",))["sha256"]
+    if given is not None and given != bag.seal:
+        found = f"its seal is {bag.seal}" if bag.seal else f"it has no {SEALED}"
+        bag.say(DIGEST, f"This is not the package whose seal is {given}: {found}. Something in it was changed and its"
+                        " manifests were written anew.")

@@ -2,7 +2,7 @@
 
 import textwrap
 
-from registry.catalogue import support, words
+from registry.catalogue import complaints, support, words
 from registry.facts import edtf
 
 WIDTH = 88
@@ -86,7 +86,8 @@ def _head(dossier):
 
 def _complaint(dossier):
     one = dossier.complaint
-    left = "" if one.deadline is None else _left(edtf.day(one.deadline) - dossier.day)
+    waits = one.deadline is not None and one.state != complaints.CLOSED
+    left = _left(edtf.day(one.deadline) - dossier.day) if waits else ""
     return _block("The complaint", [
         f"Received: {one.received}", f"From: {one.sender}", one.where and f"Where: {one.where}",
         one.reference and f"Their reference: {one.reference}",
