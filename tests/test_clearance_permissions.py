@@ -126,6 +126,26 @@ def test_an_open_licence_fills_in_its_terms(spdx, purpose, changes, covered):
     assert bool(_cover(replace(BARE, spdx=spdx), need=replace(NEED, purpose=purpose, changes=changes)).by) == covered
 
 
+@pytest.mark.parametrize("changes, allowed, expected", [
+    (None, False, [("changes", False)]), (None, None, [("changes", False)]), (None, True, []),
+    ("", False, []), ("", None, []), ("red", False, [("permission_changes", True)]), ("red", None, [("permission_changes", False)])])
+def test_silence_about_changes_is_not_unchanged(changes, allowed, expected):
+    assert _lacks(replace(FULL, changes_allowed=allowed), replace(NEED, changes=changes)) == expected
+
+
+@pytest.mark.parametrize("spdx, covered", [("CC-BY-ND-4.0", False), ("CC-BY-NC-ND-3.0", False), ("CC-BY-4.0", True), ("OFL-1.1", True)])
+def test_an_open_licence_without_changes_asks_whether_there_are_any(spdx, covered):
+    need = replace(NEED, purpose="gift", changes=None)
+    assert bool(_cover(replace(BARE, spdx=spdx), need=need).by) == covered
+
+
+def test_a_licence_that_bars_commercial_use_is_asked_about_a_thing_that_hangs_in_a_shop():
+    need = replace(NEED, purpose="display", changes="")
+    assert not _cover(replace(BARE, spdx="CC-BY-NC-4.0"), need=need).by
+    assert _cover(replace(BARE, spdx="CC-BY-4.0"), need=need).by
+    assert _cover(replace(FULL, uses=("display",), commercial=False), need=need).by
+
+
 def test_an_open_licence_overrules_narrower_notes_but_not_its_own_refusals():
     noted = replace(BARE, uses=("desktop",), changes_allowed=False, spdx="OFL-1.1")
     assert effective(noted, ON.rules).changes_allowed is True

@@ -1,6 +1,9 @@
 """Traits: which version first shows a feature, which layers a product shows, what is to be left off."""
 
+from dataclasses import replace
+
 import clearing
+import pytest
 
 from registry.clearance.model import HOLD, NO_BAR, LayerAnswer, Layer, Use
 from registry.clearance.traits import answers, introducers, leave_off, walk
@@ -41,9 +44,49 @@ def test_without_named_traits_everything_is_shown():
     assert (_keys(found.shown), found.aside) == (["first", "second", "late"], ())
 
 
-def test_a_version_of_which_no_trait_is_named_is_set_aside():
+def test_a_version_of_which_no_trait_is_named_stays_in_doubt():
     found = walk(TREE, Use("late", traits=("hat", " PIPE ")))
-    assert (_keys(found.shown), _keys(found.aside)) == (["first", "late"], ["second"])
+    assert (_keys(found.shown), _keys(found.aside), _keys(found.doubt)) == (["first", "second", "late"], [], ["second"])
+
+
+def test_naming_an_old_trait_drops_not_even_the_version_that_is_used():
+    found = walk(TREE, Use("second", traits=("hat",)))
+    assert (_keys(found.shown), _keys(found.aside), _keys(found.doubt)) == (["first", "second"], [], ["second"])
+
+
+HARES = {one.key: one for one in (
+    replace(layer("hare", "1926", traits=["hat"]), title="Hare, first strip"), layer("hare-2", "1930", "hare", ["lantern"]))}
+SAID = [  # what is changed by hand, whether it says that the picture was drawn anew from the first version
+    ("redrawn from hare", True), ("Redrawn from 'hare', without the lantern", True), ("tail longer, redrawn from hare", True),
+    ("drawn anew by hand from the page of 1926", True), ("traced from the print of 1926", True),
+    ("redrawn from the page of 1926 (hat taller)", True), ("redrawn by hand from the 1926 strip", True),
+    ("redrawn from “Hare, first strip”", True), ("redrawn from the oldest version (1926)", True),
+    ("", False), ("unchanged", False), ("redrawn", False), ("redrawn by hand as a flat relief", False),
+    ("redrawn from hare-2", False), ("redrawn from hare and hare-2", False), ("redrawn from the page of 1930", False),
+    ("redrawn from hare with the pose of the later one", False), ("mostly redrawn from hare", False),
+    ("not redrawn from hare", False), ("the hat redrawn from hare", False), ("only the hat, redrawn from hare", False),
+    ("redrawn from a photograph of hare", False), ("redrawn from hares in the field", False),
+    ("redrawn from hare-like prints", False), ("redrawn from life", False), ("redrawn from the page of 1926 and 1930", False),
+    ("hare", False), ("made in 1926", False), ("lantern of hare-2 left out, redrawn from hare", False),
+    ("redrawn from hare but keeping the line", False), ("withdrawn from hare", False), ("redrawn from the first page", False),
+    ("redrawn from our archive, see 1926", False)]
+
+
+@pytest.mark.parametrize("changes, aside", SAID)
+def test_only_what_says_that_it_was_drawn_anew_from_another_version_sets_one_aside(changes, aside):
+    found = walk(HARES, Use("hare-2", traits=("hat",), changes=changes))
+    assert _keys(found.aside) == (["hare-2"] if aside else [])
+    assert _keys(found.doubt) == ([] if aside else ["hare-2"])
+
+
+@pytest.mark.parametrize("key", ["a", "print", "first"])
+def test_a_key_that_is_a_word_of_the_sentence_is_found_nowhere(key):
+    tree = {key: layer(key, None, traits=["hat"]), "b": layer("b", "1930", key, ["lantern"])}
+    assert walk(tree, Use("b", traits=("hat",), changes=f"redrawn from {key} page")).aside == ()
+
+
+def test_without_named_traits_nothing_is_set_aside_whatever_is_said():
+    assert walk(TREE, Use("second", changes="redrawn from first")).aside == ()
 
 
 def test_a_trait_of_a_sister_brings_the_sister_in():

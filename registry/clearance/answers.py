@@ -168,6 +168,21 @@ def _from(use, ask, kin, beneath, layers):
     return Use(ask.extra, "picture" if use.part == "photograph" else use.part, kept, use.changes)
 
 
+def _redrawn(ask, case, ground):
+    yield "yes", next(_source(ask, case, ground))[1]
+    yield "no", _with_changes(ask, case, ground.rules.reading["unchanged"][0])
+
+
+def _changes(ask, case, ground):
+    yield "unchanged", _with_changes(ask, case, ground.rules.reading["unchanged"][0])
+    yield "changed", _with_changes(ask, case, "changed")
+
+
+def _with_changes(ask, case, words):
+    uses = tuple(replace(use, changes=words) if use.work == ask.about else use for use in case.job.uses)
+    return replace(case, job=replace(case.job, uses=uses))
+
+
 def _trait_version(ask, case, _ground):
     for layer in family(case.layers, ask.about):
         one = replace(layer, traits=(*layer.traits, ask.extra))
@@ -205,5 +220,5 @@ def _permitted(case, permission):
     return replace(case, permissions=(*(one for one in case.permissions if one.key != permission.key), wide))
 
 
-_OWN = {"originality": _originality, "source": _source, "trait_version": _trait_version, "wording_source": _wording_source,
+_OWN = {"originality": _originality, "source": _source, "redrawn": _redrawn, "changes": _changes, "trait_version": _trait_version, "wording_source": _wording_source,
         "making": _making_of, "quantity": _quantity, "permission": _licence}

@@ -10,7 +10,7 @@ from registry.clearance.marks import EXACT, STRONG
 from registry.clearance.model import (
     HOLD, NEVER, NO_BAR, OPEN, SOON, WORST, Caution, Ask, JobAnswer, MarketAnswer, PlaceAnswer,
 )
-from registry.clearance.pieces import piece, source, stray
+from registry.clearance.pieces import doubted, piece, source, stray
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,10 +99,12 @@ def decide_place(case, code, ground):
     reasons = tuple(dict.fromkeys(part.says for part in parts if part.decision == decision))
     off = " ".join(one.leave_off for one in uses if one.leave_off)
     sentence = _sentence(decision, code, reasons, off, parts, free, earliest, case.job, ground)
-    return PlaceAnswer(code, decision, sentence + _near(decision, matches, ground), reasons, layers,
+    assumed = tuple(dict.fromkeys(says for one in uses for says in one.assumed))
+    sentence = " ".join((sentence + _near(decision, matches, ground), *assumed))
+    return PlaceAnswer(code, decision, sentence, reasons, layers,
                        tuple(t for one in uses for t in one.traits),
                        tuple(dict.fromkeys(t.trait for one in uses for t in one.barred)),
-                       _told(cautions), _unique(asks), free, earliest, latest, matches, off)
+                       _told(cautions), _unique(asks), free, earliest, latest, matches, off, assumed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,22 +117,27 @@ class UseAnswer:
     strays: tuple
     asks: tuple
     leave_off: str
+    assumed: tuple
 
 
 def _use(use, case, code, ground):
     found = traits.walk(case.layers, use)
-    decided = {layer.key: piece(chain(case.layers, layer.key), use, found.line, case, code, ground) for layer in found.shown}
+    decided = {}
+    for layer in found.shown:
+        answer = piece(chain(case.layers, layer.key), use, found.line, case, code, ground)
+        decided[layer.key] = doubted(answer, layer, found, use, ground) if layer in found.doubt else answer
     named, barred = traits.answers(found, decided, ground)
     barred = tuple(one for one in barred if one.work is not None)
     unknown = stray(found, use, ground)
     strays = tuple(Part(OPEN, ground.rules.says("stray", trait=ask.extra), SOON, NEVER) for ask in unknown)
-    better = source(use, found, decided, case.layers, ground)
-    asks = (*(ask for one in decided.values() for ask in one.asks), *unknown, *((better,) if better else ()), *_aside(found, use, ground))
-    return UseAnswer(tuple(decided.values()), named, barred, strays, asks, traits.leave_off(barred, named, ground))
+    better, aside = source(use, found, decided, case.layers, ground), _aside(found, use, ground)
+    asks = (*(ask for one in decided.values() for ask in one.asks), *unknown, *((better,) if better else ()), *aside)
+    return UseAnswer(tuple(decided.values()), named, barred, strays, asks, traits.leave_off(barred, named, ground),
+                     tuple(one.question for one in aside))
 
 
 def _aside(found, use, ground):
-    """What was taken as not shown, as a thing to confirm."""
+    """What was taken as not shown, as things to confirm."""
     return tuple(
         Ask("source", use.work, ground.rules.says("aside", title=layer.title or layer.key, traits=listed(layer.traits)),
             ground.rules.asks["source"]["where"], "confirm", layer.key)
@@ -188,23 +195,23 @@ def _market(where, places, case, ground):
     if not where.group:
         one = places[0]
         return MarketAnswer(where.name, one.decision, one.sentence, (one,), (), _gaps(places, ground), one.leave_off,
-                            one.cautions, one.asks, one.free_from)
+                            one.cautions, one.asks, one.free_from, one.assumed)
     decision = max((one.decision for one in places), key=WORST.get)
     held = tuple(one.place for one in places if one.decision == decision) if decision != NO_BAR else ()
     earliest, latest = max(one.earliest for one in places), max(one.latest for one in places)
     free = clear_day(decision, earliest, latest)
-    gaps = _gaps(places, ground)
-    return MarketAnswer(where.name, decision, _group_sentence(where, places, decision, held, gaps, ground), tuple(places), held, gaps,
+    gaps, assumed = _gaps(places, ground), tuple(dict.fromkeys(says for one in places for says in one.assumed))
+    return MarketAnswer(where.name, decision, _group_sentence(where, places, decision, held, gaps, assumed, ground), tuple(places), held, gaps,
                         tuple(dict.fromkeys(t for one in places for t in one.leave_off)),
                         _told(c for one in places for c in one.cautions),
-                        _unique(a for one in places for a in one.asks), free)
+                        _unique(a for one in places for a in one.asks), free, assumed)
 
 
 def _gaps(places, ground):
     return tuple(one.place for one in places if ground.laws.law(one.place) is None)
 
 
-def _group_sentence(where, places, decision, held, gaps, ground):
+def _group_sentence(where, places, decision, held, gaps, assumed, ground):
     says, count = ground.rules.says, len(places)
     if decision == NO_BAR:
         words = says("group_free", group=where.name, count=count)
@@ -220,7 +227,9 @@ def _group_sentence(where, places, decision, held, gaps, ground):
         words = says("group_hold" if decision == HOLD else "group_open", group=where.name, held=names, rest=text)
         worst = next(one for one in places if one.place == held[0])
         words = f"{words} {worst.sentence}"
-    return f"{words} {says('group_not_on_file', places=listed(map(ground.name, gaps)))}" if gaps else words
+    told = [one for one in assumed if one not in words]
+    missing = [says("group_not_on_file", places=listed(map(ground.name, gaps)))] if gaps else []
+    return " ".join((words, *missing, *told))
 
 
 def with_next(answer, ranked):

@@ -65,7 +65,9 @@ class Permission:
 
 @dataclass(frozen=True, slots=True)
 class Use:
-    """One work in a job: its part, the traits the product shows (none named: all), what was changed by hand."""
+    """One work in a job: its part, the traits the product shows (none named: all), what was changed by hand ("": not
+    recorded, which is not "unchanged").
+    """
 
     work: str
     part: str = "picture"
@@ -210,7 +212,9 @@ class TraitAnswer:
 
 @dataclass(frozen=True, slots=True)
 class PlaceAnswer:
-    """The answer for a job in one place; `advice` is the sentence of what to leave off, "" when nothing is to be."""
+    """The answer for a job in one place; `advice` is the sentence of what to leave off, "" when nothing is to be;
+    `assumed` are sentences of what was taken as not shown.
+    """
 
     place: str
     decision: str
@@ -226,6 +230,7 @@ class PlaceAnswer:
     latest: int
     matches: tuple = ()
     advice: str = ""
+    assumed: tuple = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,6 +247,7 @@ class MarketAnswer:
     cautions: tuple = ()
     asks: tuple = ()
     free_from: int | None = None
+    assumed: tuple = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,20 +10,23 @@ from registry.clearance.ground import day_words, listed
 from registry.clearance.model import Ask, Permission
 
 WORLD = ("world",)
-ORDER = ("permission_to", "permission_from", "permission_commercial", "permission_uses", "permission_places",
+SILENT = "changes"  # the lack of a permission without changes when the job does not say whether something is changed
+ORDER = ("permission_to", "permission_from", "permission_commercial", "permission_advantage", "permission_uses", "permission_places",
          "permission_media", "permission_quantity", "permission_changes")
 
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """What a job asks of a permission in one place; `changes` is "" when the work is used as it is."""
+    """What a job asks of a permission in one place; `changes` is "" when the work is recorded as used just as it is,
+    None when nothing is recorded of changes.
+    """
 
     place: str
     days: tuple
     purpose: str
     product: str
     quantity: int | None
-    changes: str
+    changes: str | None
     job: str
 
 
@@ -85,8 +88,10 @@ def lacks(permission, need, case, ground):
     found = []
     for fact in ORDER:
         state, values = _TESTS[fact](permission, need, case, ground)
-        if state is not True:
-            entry = ground.rules.shortfalls[fact]
+        entry = ground.rules.shortfalls[fact]
+        if fact == "permission_changes" and state is None and need.changes is None:
+            found.append(Lack(SILENT, entry["silent"], False))
+        elif state is not True:
             text = entry["known"] if state is False else entry["unknown"]
             found.append(Lack(fact, text.format(**values), state is False))
     return tuple(found)
@@ -113,6 +118,13 @@ def _commercial(permission, need, _case, ground):
     if not ground.rules.purposes[need.purpose]["commercial"] or permission.commercial:
         return True, {}
     return permission.commercial, {}
+
+
+def _advantage(permission, need, _case, ground):
+    """An open licence that bars commercial use bars commercial advantage: a thing that hangs in a shop may be one."""
+    barred = permission.spdx in ground.rules.licences and not permission.commercial
+    asked = barred and ground.rules.purposes[need.purpose].get("advantage", False)
+    return None if asked else True, _shown(permission, need, ground)
 
 
 def _uses(permission, need, _case, ground):
@@ -153,12 +165,12 @@ def _quantity(permission, need, case, ground):
 
 
 def _changes(permission, need, _case, _ground):
-    if not need.changes or permission.changes_allowed:
+    if need.changes == "" or permission.changes_allowed:
         return True, {}
-    return permission.changes_allowed, {"changes": need.changes}
+    return (None, {}) if need.changes is None else (permission.changes_allowed, {"changes": need.changes})
 
 
-_TESTS = dict(zip(ORDER, (_to, _from, _commercial, _uses, _places, _media, _quantity, _changes)))
+_TESTS = dict(zip(ORDER, (_to, _from, _commercial, _advantage, _uses, _places, _media, _quantity, _changes)))
 
 
 def _shown(permission, need, ground):
@@ -167,7 +179,7 @@ def _shown(permission, need, ground):
             "to": day_words(permission.last) if permission.last is not None else "its end",
             "first": day_words(permission.first) if permission.first is not None else "its beginning",
             "uses": listed(permission.uses), "media": listed(permission.media), "limit": permission.quantity,
-            "wanted": " or ".join(ground.rules.purposes[need.purpose]["uses"]), "changes": need.changes}
+            "wanted": " or ".join(ground.rules.purposes[need.purpose]["uses"]), "changes": need.changes or ""}
 
 
 def holds_in(permission, code, ground):

@@ -5,7 +5,7 @@ from dataclasses import replace
 from registry.clearance import lettering
 from registry.clearance.layers import asked, judged
 from registry.clearance.model import COPY, NO_BAR, OPEN, SOON
-from registry.clearance.permissions import Need, ask, cover
+from registry.clearance.permissions import SILENT, Need, ask, cover
 
 
 def piece(line, use, top, case, code, ground):
@@ -24,38 +24,73 @@ def days(job, day):
 
 
 def change(layer, use, top, rules):
-    """What was changed of a layer, in words; "" when it is used as it is or only copied."""
-    if use.changes.strip().casefold() not in rules.reading["unchanged"]:
-        return use.changes.strip()
-    above = top[top.index(layer) + 1:] if layer in top else ()
-    made = [one for one in above if one.originality != COPY]
-    return f"'{made[0].title or made[0].key}' was made of it" if made else ""
+    """What was changed of a layer, in words; "" when it is recorded as used just as it is, or was only copied; None when
+    nothing is recorded: silence is not "unchanged".
+    """
+    said = use.changes.strip().rstrip(" .!")
+    if said.casefold() not in (*rules.reading["unchanged"], *rules.reading["silent"]):
+        return said
+    if layer not in top:
+        return f"a part of it was taken into '{top[-1].title or top[-1].key}'"
+    made = [one for one in top[top.index(layer) + 1:] if one.originality != COPY]
+    if made:
+        return f"'{made[0].title or made[0].key}' was made of it"
+    return "" if unchanged(use, rules) else None
+
+
+def unchanged(use, rules):
+    """True when a use is recorded as of the work just as it is."""
+    return use.changes.strip().rstrip(" .!").casefold() in rules.reading["unchanged"]
+
+
+def doubted(answer, layer, found, use, ground):
+    """The LayerAnswer of a version in doubt (see `traits.walk`): what would hold is not settled, and it is asked
+    whether its drawing is shown; it holds when the work is used just as it is, since then it surely is.
+    """
+    if answer.decision == NO_BAR or unchanged(use, ground.rules):
+        return answer
+    base = next(one for one in reversed(found.line[:found.line.index(layer)]) if one not in found.doubt)
+    named = dict(title=layer.title or layer.key, base=base.title or base.key, key=base.key)
+    wanted = asked("redrawn", use.work, ground, extra=base.key, **named)
+    says = f"{ground.rules.says('doubt', **named)} {answer.says}"
+    asks = (wanted, *(one for one in answer.asks if one.kind != "lift"))
+    return replace(answer, decision=OPEN, says=says, earliest=SOON, asks=asks)
 
 
 def _permitted(found, layer, use, top, case, code, ground):
     job = case.job
-    need = Need(code, days(job, ground.day), job.purpose, job.product, job.quantity, change(layer, use, top, ground.rules), job.key)
+    need = Need(code, days(job, ground.day), job.purpose, job.product, job.quantity,
+                change(layer, use, top, ground.rules), job.key)
     given = cover(layer.key, need, case, ground)
     if given.by:
-        return _covered(found, given.by, ground)
+        return _covered(found, given.by, layer, need, ground)
     if given.nearest is None:
         return found
-    missing = sorted(given.lacks, key=lambda one: not one.known)  # what is refused stands before what is not said
-    lacks = "; ".join(one.says for one in given.lacks)
-    licensor = given.nearest.licensor or "the licensor"
+    sentence = "maybe_permitted" if given.possible else "not_permitted"
+    licensor, lacks = given.nearest.licensor or "the licensor", "; ".join(one.says for one in given.lacks)
+    says = f"{found.says} {ground.rules.says(sentence, licensor=licensor, lacks=lacks)}"
     if found.decision == NO_BAR:
         note = () if lettering.is_lettering(layer, use) else (ground.rules.note("LICENCE-TERMS"),)
-        says = f"{found.says} {ground.rules.says('not_permitted', licensor=licensor, lacks=lacks)}"
-        first = ask(given.nearest, missing, need, ground, "first")
-        return replace(found, says=says, lacks=given.lacks, cautions=(*found.cautions, *note), asks=(*found.asks, first))
-    sentence = "maybe_permitted" if given.possible else "not_permitted"
-    says = f"{found.says} {ground.rules.says(sentence, licensor=licensor, lacks=lacks)}"
-    wanted = ask(given.nearest, missing, need, ground, "settle" if given.possible else "lift")
-    found = replace(found, says=says, lacks=given.lacks, asks=(wanted, *found.asks))
+        return replace(found, says=says, lacks=given.lacks, cautions=(*found.cautions, *note),
+                       asks=(*found.asks, *_wanted(given, layer, use, need, ground, "first")))
+    wanted = _wanted(given, layer, use, need, ground, "settle" if given.possible else "lift")
+    found = replace(found, says=says, lacks=given.lacks, asks=(*wanted, *found.asks))
     return replace(found, decision=OPEN, earliest=SOON) if given.possible else found
 
 
-def _covered(found, by, ground):
+def _wanted(given, layer, use, need, ground, kind):
+    """The Asks for what the nearest permission lacks: one to the licensor, one to the workshop where it says nothing of
+    changes and they might count.
+    """
+    missing = sorted(given.lacks, key=lambda one: not one.known)  # what is refused stands before what is not said
+    theirs = [one for one in missing if one.fact != SILENT]
+    found = [ask(given.nearest, theirs, need, ground, kind)] if theirs else []
+    if len(theirs) < len(missing) and kind != "lift":
+        found.append(asked(SILENT, use.work, ground, kind, title=layer.title or layer.key))
+    return found
+
+
+def _covered(found, by, layer, need, ground):
     first = by[0]
     licence = ground.rules.licences.get(first.spdx)
     cautions, asks = list(found.cautions), [one for one in found.asks if one.kind == "confirm" and found.decision == NO_BAR]
@@ -64,6 +99,13 @@ def _covered(found, by, ground):
     if licence and licence.credit and not first.credit_line:
         cautions.append(ground.rules.note("CREDIT-OWED", licence=first.spdx))
         asks.append(asked("credit_line", first.key, ground, "first", title=found.title))
+    if found.decision != NO_BAR:
+        asks += _holder(first, licence, layer, ground)
+        if _recut(first, need, ground):
+            cautions.append(ground.rules.note("RECUT"))
+            asks.append(asked("recut", first.key, ground, "first", title=found.title))
+        if licence and not licence.commercial and need.purpose == "gift":
+            cautions.append(ground.rules.note("NC-GIFT", licence=first.spdx))
     keys, credits = " ".join(one.key for one in by), "; ".join(dict.fromkeys(one.credit_line for one in by if one.credit_line))
     more = dict(permission=keys, credit=credits, cautions=tuple(cautions), asks=tuple(asks))
     if found.decision == NO_BAR:
@@ -71,6 +113,22 @@ def _covered(found, by, ground):
     licensor = first.licensor or licence.name if licence else first.licensor or "the licensor"
     says = ground.rules.says("permitted", title=f"'{found.title}'", licensor=licensor, found=found.says)
     return replace(found, decision=NO_BAR, says=says, earliest=SOON, latest=SOON, **more)
+
+
+def _holder(permission, licence, layer, ground):
+    """The Ask whether whoever gave a permission holds the rights; none where the maker gave it."""
+    given = permission.licensor.strip().casefold()
+    if given and given in {one.name.strip().casefold() for one in layer.work.creators}:
+        return []
+    named = permission.licensor or (licence.name if licence else "nobody who is named")
+    kind = "confirm" if given or licence else "first"
+    return [asked("licensor", permission.key, ground, kind, title=layer.title or layer.key, licensor=named)]
+
+
+def _recut(permission, need, ground):
+    """True when a permission without changes, and without a word on this material, is to cover a thing that is cut."""
+    anything = {medium.casefold() for medium in permission.media} & set(ground.rules.reading["anything"])
+    return not permission.changes_allowed and bool(anything) and "cut" in lettering.making_of(need.product, ground.rules)
 
 
 def _noted(found, layer, line, ground):
@@ -106,10 +164,11 @@ def source(use, found, decided, layers, ground):
     """
     line = found.line
     barred = next((n for n, one in enumerate(line) if one.key in decided and decided[one.key].decision != NO_BAR and not one.own), 0)
-    if barred == 0:
+    if barred == 0 or any(one.fact == "redrawn" for one in decided[line[barred].key].asks):
         return None
     beneath = line[:barred]
-    if any(one in holders for holders in found.first.values() for one in beneath):
+    named = [one for holders in found.first.values() for one in holders]
+    if any(one in named for one in beneath) and any(one in named for one in line[barred:]):
         return None
     base, title = beneath[-1], line[barred].title or line[barred].key
     return asked("source", use.work, ground, "lift", base.key, base=base.title or base.key, title=title)

@@ -29,7 +29,7 @@ def ranked(one):
 def _market(one):
     return {
         "market": one.market, "decision": one.decision, "sentence": one.sentence, "free_from": edtf.iso(one.free_from),
-        "held_by": list(one.held_by), "not_on_file": list(one.not_on_file), "leave_off": list(one.leave_off),
+        "held_by": list(one.held_by), "not_on_file": list(one.not_on_file), "leave_off": list(one.leave_off), "taken_as_not_shown": list(one.assumed),
         "cautions": [_caution(caution) for caution in one.cautions], "places": [_place(place) for place in one.places],
     }
 
@@ -38,7 +38,7 @@ def _place(one):
     return {
         "place": one.place, "decision": one.decision, "sentence": one.sentence, "advice": one.advice,
         "reasons": list(one.reasons), "free_from": edtf.iso(one.free_from),
-        "layers": [_layer(layer) for layer in one.layers], "leave_off": list(one.leave_off),
+        "layers": [_layer(layer) for layer in one.layers], "leave_off": list(one.leave_off), "taken_as_not_shown": list(one.assumed),
         "traits": [_trait(trait) for trait in one.traits],
         "cautions": [caution.id for caution in one.cautions], "marks": [_match(match) for match in one.matches],
     }

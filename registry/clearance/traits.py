@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from registry.clearance.ground import day_words, listed
 from registry.clearance.layers import chain, family, shown_year
 from registry.clearance.model import HOLD, NEVER, NO_BAR, OPEN, SOON, WORST, TraitAnswer
+from registry.clearance.redrawn import drawn_from
 from registry.law.known import bounds as span_bounds
 
 PHOTOGRAPH = "photograph"
@@ -13,12 +14,14 @@ PHOTOGRAPH = "photograph"
 @dataclass(frozen=True, slots=True)
 class Walk:
     """A use taken apart: `line` its chain of Layers, `shown` the Layers the product shows, `aside` those of the
-    chain it does not, `first` each named trait with the Layers that may have shown it first (none: not on record).
+    chain it does not, `doubt` those of `shown` of which no trait is named and nothing says that their drawing is left
+    out too, `first` each named trait with the Layers that may have shown it first (none: not on record).
     """
 
     line: tuple
     shown: tuple
     aside: tuple
+    doubt: tuple
     first: dict
 
 
@@ -28,23 +31,32 @@ def plain(name):
 
 
 def walk(layers, use):
-    """The Walk of a use. Without named traits the product shows everything; with them, only versions that brought
-    one of them, the original, and versions whose additions are not on record. A photograph always counts: its
-    angle and light cannot be left off.
+    """The Walk of a use. A trait tells what of a figure is shown, not from which version the picture is drawn: the
+    work used shows its own drawing and all beneath it. A version of which no trait is named is set aside only where
+    the changes say that the picture was drawn anew from another one (`redrawn`); else it is in doubt.
     """
     line, kin = chain(layers, use.work), family(layers, use.work)
     wanted = {plain(name): name for name in use.traits}
     first = {name: introducers(key, kin, layers) for key, name in wanted.items()}
     if not wanted:
-        return Walk(line, line, (), first)
-    shown, aside = [], []
-    for number, layer in enumerate(line):
-        new = introduced(layer, kin, layers)
-        counts = number == 0 or not new or new & wanted.keys() or layer.work.kind == PHOTOGRAPH
-        (shown if counts else aside).append(layer)
-    for found in first.values():
-        shown += [layer for layer in found if layer not in shown and layer not in line]
-    return Walk(line, tuple(shown), tuple(aside), first)
+        return Walk(line, line, (), (), first)
+    left = tuple(layer for layer in line[1:] if _may_be_left(layer, wanted, kin, layers))
+    sources = [layer for layer in line if layer not in left]
+    for layer in (one for holders in first.values() for one in holders):
+        if layer not in sources:
+            sources.append(layer)
+    aside = left if drawn_from(use.changes, sources, left) else ()
+    shown = [layer for layer in line if layer not in aside]
+    shown += [layer for layer in sources if layer not in shown]
+    return Walk(line, tuple(shown), aside, () if aside else left, first)
+
+
+def _may_be_left(layer, wanted, kin, layers):
+    """True when a Layer brought traits and none of them is named. Where nothing is on record of what it brought, it
+    counts; so does a photograph: its angle and light cannot be left off.
+    """
+    new = introduced(layer, kin, layers)
+    return bool(new) and not new & wanted.keys() and layer.work.kind != PHOTOGRAPH
 
 
 def introduced(layer, kin, layers):
