@@ -1,5 +1,6 @@
 """Is the catalogue as it was recorded? The ledger's chain, every kept file, and the tables that must agree with it.
 
+Whether the database is whole in itself, SQLite tells; what no row of the ledger stands for, nothing here can tell (BARE).
 All is read in a stream. The first fault of each part names the entry; what was cut off at the end of the ledger is
 found only with a digest that was noted elsewhere.
 """
@@ -8,6 +9,7 @@ import hashlib
 import json
 import os
 import re
+import sqlite3
 from contextlib import contextmanager
 from dataclasses import dataclass
 
@@ -16,13 +18,18 @@ from registry.catalogue.store import FILES
 from registry.errors import RegistryError
 
 MANY = 20  # faults that are listed; all are counted
+LARGE = 2**25  # bytes of a database of which the indexes are not compared with their tables too
+COVERED = ("the ledger with its assessments, decisions and complaints", "the facts of the works", "the evidence", "the kept files")
+BARE = ("what a work is based on, its originality, whether it is the shop's own, its traits, picture, access terms and notes",
+        "permissions", "jobs and what they use", "marks and searches", "settings")  # what the ledger does not cover
 BLOCK = 2**18
 _DIGEST = re.compile(r"[0-9a-f]{64}\Z")
 
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """Something that is not as it was recorded: `part` is ledger, file, work, evidence or guard; `entry` says which."""
+    """Something that is not as it was recorded: `part` is ledger, file, work, evidence, guard or database; `entry` says
+    which."""
 
     part: str
     entry: str
@@ -82,13 +89,25 @@ def verify(catalogue, noted=None):
     if noted and not _DIGEST.match(noted):
         raise RegistryError(f"'{noted}' is no head of a ledger; 64 hexadecimal digits are needed, as 'registry head' prints them.")
     with _still(catalogue.db):
-        tally = _Tally()
-        found = _ledger(catalogue.db, noted, tally)
-        number, total = _files(catalogue, tally)
-        works, proofs = _works(catalogue.db, tally), _evidence(catalogue, tally)
-        _guards(catalogue.db, tally)
+        tally, db = _Tally(), catalogue.db
+        found = _read(tally, "ledger", lambda: _ledger(db, noted, tally), chain.Walk(0, "", 0, None))
+        number, total = _read(tally, "files", lambda: _files(catalogue, tally), (0, 0))
+        works = _read(tally, "works", lambda: _works(db, tally), 0)
+        proofs = _read(tally, "evidence", lambda: _evidence(catalogue, tally), 0)
+        _read(tally, "guards", lambda: _guards(db, tally), None)
+        _read(tally, "database", lambda: _database(db, tally), None)
+        strays = _read(tally, "names of files", lambda: _strays(catalogue), ())
         return Report(found.rows, found.head, found.noted, found.size, number, total, works, proofs,
-                      tally.count, tuple(tally.first), tuple(_strays(catalogue)))
+                      tally.count, tuple(tally.first), tuple(strays))
+
+
+def _read(tally, what, function, otherwise):
+    """What a function returns; `otherwise` where the pages of the database that it reads are damaged, which is a fault."""
+    try:
+        return function()
+    except sqlite3.DatabaseError as error:
+        tally.add("database", what, f"The {what} cannot be read to the end: {error}.")
+        return otherwise
 
 
 @contextmanager
@@ -185,6 +204,16 @@ def _guards(db, tally):
             name = text.split()[2]
             if there.get(name) != text:
                 tally.add("guard", name, f"The trigger {name}, which keeps the ledger from being changed, is missing or was altered.")
+
+
+def _database(db, tally):
+    """SQLite's own check that each page is whole, and that no row names another that is not there."""
+    (size,) = db.execute("SELECT page_count * page_size FROM pragma_page_count, pragma_page_size").fetchone()
+    for (says,) in db.execute("PRAGMA quick_check" if size > LARGE else "PRAGMA integrity_check"):
+        if says != "ok":
+            tally.add("database", "pages", f"The database is damaged: {' '.join(says.split())}.")
+    for table, row, other, _key in db.execute("PRAGMA foreign_key_check"):
+        tally.add("database", f"{table} {row}", f"Row {row} of the table {table} names a row of {other} that is not there.")
 
 
 def _strays(catalogue):

@@ -17,7 +17,7 @@ def run(args):
     """0 when all is as it was recorded, 1 when something is not."""
     report = verify.verify(store.open_catalogue(args.catalogue), args.head)
     if args.json:
-        shown.show_json({"whole": report.whole, **asdict(report)})
+        shown.show_json({"whole": report.whole, **asdict(report), "covered": verify.COVERED, "not_covered": verify.BARE})
     elif report.whole:
         _whole(report)
     else:
@@ -35,7 +35,10 @@ def _whole(report):
                           " are those that the ledger noted."))
     if report.strays:
         print(shown.paragraph(f"Files that belong to no record, which does no harm: {', '.join(report.strays)}."))
-    print("Nothing was changed.")
+    print(shown.paragraph("Database: SQLite finds every page whole, and no row that names one that is not there."))
+    print("\n" + shown.paragraph(f"As they were recorded: {', '.join(verify.COVERED[:-1])}, and {verify.COVERED[-1]}."))
+    print(shown.paragraph(f"Not covered by the ledger, so that a change of it shows nowhere: {'; '.join(verify.BARE)}."
+                          " A backup whose digest was noted covers all."))
 
 
 def _faults(report):
