@@ -341,6 +341,8 @@ def _made_available(base, world):
     published = world.get("published")
     if len(published) > 1:
         raise Split("published", (YES, NO))
+    if value is None and base.start.dom["published"] is NO:
+        base.presumed["made_available"] = "never shown"
     return published
 
 
