@@ -142,7 +142,7 @@ def test_what_a_permission_covers_hangs_on_no_fact(catalogue):
 
 
 def ranked(catalogue):
-    return [(gap.support.work, gap.support.fact, gap.jobs, gap.pieces) for gap in support.gaps(catalogue, DAY)]
+    return [(gap.support.work, gap.support.fact, gap.jobs, gap.pieces) for gap in support.missing(catalogue, DAY).gaps]
 
 
 def test_gaps_are_ranked_by_the_sales_that_hang_on_them(catalogue):

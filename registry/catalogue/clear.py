@@ -155,7 +155,7 @@ def _others(at, job, given):
     found = {}
     for key in sorted(limited):
         for row in at.catalogue.db.execute(_DRAWN, (works.get(at.catalogue, key).id, job.id)):
-            codes = settings.opened(at.catalogue, jobs.get(at.catalogue, row["key"]).markets)
+            codes = _opened(at, jobs.get(at.catalogue, row["key"]))  # none: it may have drawn anywhere
             before = found[row["key"]].works if row["key"] in found else ()
             day = _day(row["sold_on"] or row["due"])
             found[row["key"]] = OtherJob(row["key"], row["quantity"], (*before, key), tuple(codes), day)
@@ -177,7 +177,15 @@ def _sharing(at, job):
         f"""SELECT DISTINCT jobs.key FROM jobs JOIN uses ON uses.job = jobs.id JOIN works ON works.id = uses.work
         WHERE works.key IN ({marks}) AND jobs.key <> ? AND jobs.sold_on IS NULL AND jobs.markets <> '[]' ORDER BY jobs.id LIMIT ?""",
         (*(use.work for use in job.uses), job.key, SHARING))
-    return [jobs.get(at.catalogue, row[0]) for row in found.fetchall()]
+    return [one for row in found.fetchall() if _opened(at, one := jobs.get(at.catalogue, row[0]))]
+
+
+def _opened(at, job):
+    """Codes of the markets of a job beside the one that is judged; none when they are no places (any more)."""
+    try:
+        return settings.opened(at.catalogue, job.markets, at.shop["groups"])
+    except RegistryError:
+        return []
 
 
 def chains(at, record, codes):

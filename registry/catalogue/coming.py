@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from registry.catalogue import clear, jobs, settings, works
 from registry.clearance.model import COPY
 from registry.clearance.rules import local
+from registry.errors import RegistryError
 from registry.law.known import Base
 from registry.law.verdict import FREE, PROTECTED, judge
 
@@ -62,14 +63,25 @@ def _next(verdict, day, until):
 
 
 def _waiting(catalogue):
-    """(job key, codes) of the jobs not sold yet, by the key of every work beneath their uses."""
+    """(job key, codes) of the jobs not sold yet, by the key of every work beneath their uses; not of the `unplaced` ones."""
     beneath = dict(catalogue.db.execute("SELECT works.key, origin.key FROM works LEFT JOIN works AS origin ON origin.id = works.based_on"))
-    found = {}
+    found, left = {}, unplaced(catalogue)
     for job in jobs.listed(catalogue):
-        if job.sold_on is None and job.markets:
+        if job.sold_on is None and job.markets and job.key not in left:
             codes = frozenset(settings.opened(catalogue, job.markets))
             for key in {key for use in job.uses for key in _line(use.work, beneath)}:
                 found.setdefault(key, []).append((job.key, codes))
+    return found
+
+
+def unplaced(catalogue):
+    """By its key each job not sold yet whose markets are no places, with the sentence why: it is not among those that wait."""
+    found = {}
+    for job in jobs.listed(catalogue):
+        try:
+            settings.opened(catalogue, job.markets if job.sold_on is None else ())
+        except RegistryError as error:
+            found[job.key] = str(error)
     return found
 
 

@@ -12,6 +12,7 @@ from registry.catalogue import clear, evidence, jobs, works
 from registry.catalogue.answers import rules_sha256
 from registry.catalogue.canonical import canonical
 from registry.clearance.model import NEVER
+from registry.errors import RegistryError
 from registry.facts import edtf
 from registry.facts.work import UNKNOWN
 from registry.law.decisive import hanging, hanging_until, order
@@ -55,6 +56,14 @@ class Gap:
     pieces: int
     question: str
     where: str
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """What proof is missing: the Gaps in order, and by its key each job that cannot be judged, with the sentence why."""
+
+    gaps: tuple
+    unjudged: dict
 
 
 def of_answers(catalogue, found):
@@ -184,14 +193,17 @@ def as_objects(supports):
              "rests_on_evidence": one.rests, "evidence": [proof.id for proof in one.evidence]} for one in supports]
 
 
-def gaps(catalogue, day):
-    """Gaps over all jobs on a day number: those that hold up the most jobs first, then the most pieces and places."""
-    at, held = clear.desk(catalogue, day), {}
+def missing(catalogue, day):
+    """The Missing over all jobs on a day number: Gaps that hold up the most jobs first, then the most pieces and places."""
+    at, held, unjudged = clear.desk(catalogue, day), {}, {}
     for job in jobs.listed(catalogue):
         if job.uses and _markets(at, job):
-            _collect(at, job, held)
+            try:
+                _collect(at, job, held)
+            except RegistryError as error:  # a group of the shop that is gone, say: the others are looked at all the same
+                unjudged[job.key] = str(error)
     found = [gap for key, uses in held.items() for gap in _gaps(at, key, uses)]
-    return sorted(found, key=_rank)
+    return Missing(tuple(sorted(found, key=_rank)), unjudged)
 
 
 def _rank(gap):

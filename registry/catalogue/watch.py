@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from registry.catalogue import answers, clear, complaints, decisions, jobs, ledger, settings, words
 from registry.catalogue.beside import marks_sha256
 from registry.catalogue.mark_rules import mark_rules
-from registry.errors import UnknownRecord
+from registry.clearance.permissions import drawing
+from registry.errors import RegistryError
 from registry.facts import edtf
 
 WITHIN = 60  # days ahead that are looked at
@@ -79,9 +80,10 @@ def _changed(catalogue, day, decided):
     families = _families(catalogue)
     rules, known, today, at = answers.rules_sha256(), marks_sha256(catalogue), edtf.iso(day), clear.desk(catalogue, day)
     for row in decided:
-        because = _moved(row.body, facts, families, versions.get(row.subject), given, rules, known, today)
-        if because:
-            yield from _compared(at, row, because)
+        if row.subject in versions:
+            because = _moved(row.body, facts, families, versions[row.subject], given, rules, known, today)
+            if because or row.body["limited"]:
+                yield from _compared(at, row, because)
 
 
 def _facts(catalogue, keys):
@@ -113,31 +115,37 @@ def _altered(was, families):
 
 
 def _moved(body, facts, families, version, given, rules, known, today):
-    """What moved since a decision, in words; "" when nothing that can matter did."""
-    if version is None:
-        return ""
+    """What moved since a decision, in words; none when nothing that can matter did, but for what other jobs draw."""
     now = {key for work in body["facts"] for key in given.get(work, ())}
     new_facts = any(facts.get(work) != digest for work, digest in body["facts"].items())
     moved = [
         ("facts", new_facts), ("versions of the works", not new_facts and _altered(body.get("works"), families)),
         ("law data", body["rules_sha256"] != rules), ("the calendar", any(day <= today for day in body["changes_on"])),
         ("permissions", now != set(body["permissions"])), ("marks", body["marks_sha256"] != known),
-        ("the job", version != body["job_version"]), ("quantities of other jobs", body["limited"]),
+        ("the job", version != body["job_version"]),
     ]
-    return ", ".join(words for words, is_so in moved if is_so)
+    return [words for words, is_so in moved if is_so]
 
 
-def _compared(at, row, because):
-    subject, body, decided = row.subject, row.body, row.at[:10]
-    job = jobs.get(at.catalogue, subject)
+def _compared(at, row, moved):
+    subject, body, decided, because = row.subject, row.body, row.at[:10], ", ".join(moved)
+    job, markets = jobs.get(at.catalogue, subject), [one["market"] for one in body["markets"]]
     try:
-        found = clear.answer(at, job, [one["market"] for one in body["markets"]], want=0)
-    except UnknownRecord as error:
+        if body["limited"] and (not moved or _drawn(at, job, markets)):
+            because = ", ".join([*moved, "quantities of other jobs"])
+        found = clear.answer(at, job, markets, want=0)
+    except RegistryError as error:  # a group of the shop that is gone, say: the others are looked at all the same
         yield Changed(subject, job.title, "", "", "", decided, body["by"], because, str(error))
         return
     for then, now in zip(body["markets"], found.markets):
         if then["decision"] != now.decision:
             yield Changed(subject, job.title, now.market, then["decision"], now.decision, decided, body["by"], because, now.sentence)
+
+
+def _drawn(at, job, markets):
+    """True when other jobs draw on a limited permission of this one."""
+    case = clear.case(at, job, markets)
+    return any(drawing(one, case, at.ground) for one in case.permissions if one.quantity is not None)
 
 
 # --- what runs out, what was forgotten ---------------------------------------------------------------

@@ -1,5 +1,6 @@
 """registry calendar: what becomes free when, as a list, as JSON, or as a file for a calendar program (RFC 5545)."""
 
+import sys
 from dataclasses import asdict
 from pathlib import Path
 
@@ -28,6 +29,8 @@ def run(args):
     if until <= day:
         raise RegistryError(f"--until {args.until} lies not after the day asked about, {edtf.iso(day)}.")
     found = coming.coming(catalogue, inputs.chosen(catalogue, args.places), day, until)
+    for key, says in coming.unplaced(catalogue).items():
+        print(shown.paragraph(f"The job {key} is not told of among those that wait: {says}"), file=sys.stderr)
     if args.ics:
         _write(args.ics, found)
     if args.json:

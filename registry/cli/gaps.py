@@ -17,11 +17,15 @@ def run(args):
     """0; it only reports."""
     catalogue = store.open_catalogue(args.catalogue)
     day = inputs.day_of(args.on)
-    found = support.gaps(catalogue, day)
+    missing = support.missing(catalogue, day)
+    found = missing.gaps
     if args.json:
-        shown.show_json({"as_of": edtf.iso(day), "gaps": [_object(gap) for gap in found], "not_legal_advice": words.ADVICE})
+        shown.show_json({"as_of": edtf.iso(day), "gaps": [_object(gap) for gap in found], "unjudged": missing.unjudged,
+                         "not_legal_advice": words.ADVICE})
         return 0
-    if not found:
+    for key, says in missing.unjudged.items():
+        print(shown.paragraph(f"The job {key} cannot be judged and is not counted below: {says}") + "\n")
+    if not found and not missing.unjudged:
         print("Every fact that an answer for a job hangs on rests on evidence, or no job uses a work yet.")
     for number, gap in enumerate(found if args.all else found[:MANY], 1):
         _show(number, gap)

@@ -35,6 +35,8 @@ def _collected(catalogue, request):
     except RegistryError as error:
         problem, codes = str(error), tuple(settings.opened(catalogue, market_names(catalogue)))
     found, counts = _found(catalogue, codes, day, until)
+    left = [f"The job {key} is not told of among those that wait: {says}" for key, says in coming.unplaced(catalogue).items()]
+    problem = " ".join(filter(None, [problem, *left]))
     address = "/calendar.ics?" + urlencode({"in": ",".join(names), "until": edtf.iso(until)})
     behind = standing.behind(catalogue, day, codes) if counts is not None else 0
     return {"market_names": names, "problem": problem, "day": day, "until": until,

@@ -61,9 +61,10 @@ async def proof(request, datasette):
 
     def collect(catalogue):
         day = store.today()
-        found = remembered.value(catalogue, ("gaps", day), lambda: tuple(support.gaps(catalogue, day)))
+        missing = remembered.value(catalogue, ("gaps", day), lambda: support.missing(catalogue, day))
+        found = missing.gaps
         shown = [(gap, path_of(works.get(catalogue, gap.support.work).facts, gap.support.fact)) for gap in found[:GAPS]]
-        return {"gaps": shown, "count": len(found), "basis": support.WORDS, "label": said.label}
+        return {"unjudged": missing.unjudged, "gaps": shown, "count": len(found), "basis": support.WORDS, "label": said.label}
 
     return await compose(datasette, request, "due_proof", collect)
 
