@@ -220,5 +220,6 @@ def _permitted(case, permission):
     return replace(case, permissions=(*(one for one in case.permissions if one.key != permission.key), wide))
 
 
-_OWN = {"originality": _originality, "source": _source, "redrawn": _redrawn, "changes": _changes, "trait_version": _trait_version, "wording_source": _wording_source,
+_OWN = {"originality": _originality, "source": _source, "redrawn": _redrawn, "changes": _changes,
+        "trait_version": _trait_version, "wording_source": _wording_source,
         "making": _making_of, "quantity": _quantity, "permission": _licence}

@@ -201,7 +201,8 @@ def _market(where, places, case, ground):
     earliest, latest = max(one.earliest for one in places), max(one.latest for one in places)
     free = clear_day(decision, earliest, latest)
     gaps, assumed = _gaps(places, ground), tuple(dict.fromkeys(says for one in places for says in one.assumed))
-    return MarketAnswer(where.name, decision, _group_sentence(where, places, decision, held, gaps, assumed, ground), tuple(places), held, gaps,
+    sentence = _group_sentence(where, places, decision, held, gaps, assumed, ground)
+    return MarketAnswer(where.name, decision, sentence, tuple(places), held, gaps,
                         tuple(dict.fromkeys(t for one in places for t in one.leave_off)),
                         _told(c for one in places for c in one.cautions),
                         _unique(a for one in places for a in one.asks), free, assumed)

@@ -29,7 +29,8 @@ def ranked(one):
 def _market(one):
     return {
         "market": one.market, "decision": one.decision, "sentence": one.sentence, "free_from": edtf.iso(one.free_from),
-        "held_by": list(one.held_by), "not_on_file": list(one.not_on_file), "leave_off": list(one.leave_off), "taken_as_not_shown": list(one.assumed),
+        "held_by": list(one.held_by), "not_on_file": list(one.not_on_file), "leave_off": list(one.leave_off),
+        "taken_as_not_shown": list(one.assumed),
         "cautions": [_caution(caution) for caution in one.cautions], "places": [_place(place) for place in one.places],
     }
 
