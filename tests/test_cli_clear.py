@@ -113,7 +113,10 @@ def test_an_open_licence_is_known_by_its_id(command):
 @pytest.mark.parametrize("words, says", [
     (("crab", "--spdx", "CC-BY-9.0"), "'CC-BY-9.0' is not among the open licences"), (("crab", "--quantity", "0"), "The quantity is 0"),
     (("crab", "--to", "tomorrow"), "valid_to: A day must be"), (("crab", "--places", "Atlantis"), "'Atlantis'"), (("crob",), "There is no work 'crob'"),
-    (("crab", "--document", "nowhere.pdf"), "The file nowhere.pdf cannot be read")])
+    (("crab", "--document", "nowhere.pdf"), "The file nowhere.pdf cannot be read"), (("crab", "--quantity", "99999999999999999999"), "The quantity is 9"),
+    (("crab", "--uses", "goods,frying"), "'frying' is no use of a permission; allowed are display, gift, goods, any, all."),
+    (("crab", "--media", "gold"), "'gold' is no medium of a permission; allowed are ceramic, cloth, glass,"),
+    (("crab", "--from", "2027-01-01", "--to", "2026-01-01"), "The last day is 2026-01-01, before the first (2027-01-01)")])
 def test_a_wrong_permission_is_refused(command, words, says):
     assert command.refused("permission", "add", *words).casefold().startswith(says.casefold())
     assert permissions.of_work(store.open_catalogue(command.folder), "crab") == []
@@ -130,6 +133,8 @@ def test_clear_records_and_refuses(command):
     code, out, _ = command("clear", "held", "--by", "Isbet", "--note", "x", "--although", "one piece", "--json")
     assert code == 0 and json.loads(out)["decision"]["against"] == ["US"]
     assert command("clear", "held", "--by", "Isbet")[0] == 2
+    assert command.refused("clear", "job", "--by", "Isbet", "--note", "x", "--look-again", "2020-01-01").startswith("The day to look at it again is 2020-01-01, which is over;")
+    assert command.refused("clear", "job", "--by", "Isbet", "--note", "x", "--in", " ,").startswith("Say where: --in US,CA names places")
     assert len(rows(command, "decision")) == 2
 
 
@@ -149,6 +154,13 @@ def test_due_names_what_changed(command):
     assert [one["job"] for one in json.loads(command("due", "--json")[1])["sold_without_decision"]] == ["other"]
 
 
+def test_within_says_how_far_ahead_what_runs_out_is_told(command):
+    command("permission", "add", "crab", "--uses", "goods", "--to", "2026-08-01")
+    for within, count in (("31", 1), ("30", 0), ("0", 0)):
+        assert len(json.loads(command("due", "--on", "2026-07-01", "--within", within, "--json")[1])["ending"]) == count
+    assert command.refused("due", "--within", "99999999999999999999") == "--within 99999999999999999999: a whole number from 0 to 36525 is allowed."
+
+
 def test_a_calendar_as_text_json_and_file(command, tmp_path):
     code, text, _ = command("calendar", "--in", "US,CA", "--until", "2060", "--on", "2026-07-01")
     assert code == 0 and "1 January 2045\n  - US: Crab in a Kettle [crab], free from that day.\n" in text
@@ -156,6 +168,8 @@ def test_a_calendar_as_text_json_and_file(command, tmp_path):
     path = tmp_path / "free.ics"
     code, text, _ = command("calendar", "--in", "US", "--until", "2060-01-01", "--on", "2026-07-01", "--ics", str(path))
     assert code == 0 and text.startswith(f"Wrote 1 days to {path}.")
+    (found,) = json.loads(command("calendar", "--in", "US", "--until", "2060", "--on", "2026-07-01", "--json")[1])
+    assert found["day"] == "2045-01-01" and found["not_legal_advice"].startswith("Not legal advice.")
     found = path.read_bytes().decode()
     assert "DTSTART;VALUE=DATE:20450101\r\n" in found and "Crab in a Kettle: likely free from today in" in found
 

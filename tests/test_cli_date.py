@@ -28,14 +28,23 @@ def command(tmp_path, capsys):
 )
 def test_as_json(command, text, earliest, latest):
     code, out, err = command("date", text, "--json")
-    assert (code, json.loads(out), err) == (0, {"earliest": earliest, "latest": latest, "valid": True}, "")
+    found = json.loads(out)
+    reckoned = found.pop("reckoned_earliest"), found.pop("reckoned_latest")
+    assert (code, found, err) == (0, {"earliest": earliest, "latest": latest, "valid": True}, "")
+    assert reckoned == (("1923-01-01", "1933-12-31") if text == "1928~" else (earliest, latest))
     assert command("date", "--json", text)[1] == out
+
+
+@pytest.mark.parametrize("text, low, high", [("1928?", "1923-01-01", "1933-12-31"), ("1928%", "1918-01-01", "1938-12-31"), ("[..1930~]", None, "1935-12-31")])
+def test_the_days_that_are_reckoned_with_stand_in_the_json_too(command, text, low, high):
+    found = json.loads(command("date", text, "--json")[1])
+    assert (found["reckoned_earliest"], found["reckoned_latest"]) == (low, high)
 
 
 @pytest.mark.parametrize("text", ["circa 1928", "1928-13", "", "28", "1930/1920"])
 def test_a_refusal_as_json(command, text):
     code, out, err = command("date", text, "--json")
-    assert (code, json.loads(out)) == (1, {"earliest": None, "latest": None, "valid": False})
+    assert (code, json.loads(out)) == (1, {"earliest": None, "latest": None, "valid": False, "reckoned_earliest": None, "reckoned_latest": None})
     assert err.startswith("The date ") and err.count("\n") == 1
 
 

@@ -52,6 +52,11 @@ def test_files_that_are_not_kept(command, catalogue, tmp_path, content, says):
     assert (kept.everything(catalogue), kept.files_of(catalogue)) == (before, [])
 
 
+@pytest.mark.parametrize("url", ["javascript:alert(1)", "archive.example/1", "file:///etc/hosts"])
+def test_an_address_is_one_of_a_web_page(command, catalogue, url):
+    assert command.refused("evidence", "add", "gull", "--for", "died", "--url", url) == f"url: '{url}' is no address of a web page; it begins with https:// or http://."
+
+
 def test_one_wrong_fact_keeps_nothing(command, catalogue, tmp_path):
     (tmp_path / "scan.txt").write_text("A letter.")
     before = kept.everything(catalogue)

@@ -63,6 +63,24 @@ def test_refusals(command, words, says):
     assert command("job", "list")[1] == "0 jobs.\n"
 
 
+def test_a_market_or_trait_given_twice_counts_once(command):
+    command("job", "add", "--title", "x", "--markets", "us,US,EU")
+    command("settings", "--markets", "US,us,CA")
+    command("work", "change", "gull", "--trait", "hat")
+    command("use", "j1", "gull", "--part", "picture", "--trait", "hat", "--trait", "hat")
+    found = json.loads(command("job", "show", "j1", "--json")[1])
+    assert found["markets"] == ["US", "EU"] and found["uses"][0]["traits"] == ["hat"]
+    assert json.loads(command("settings", "--json")[1])["markets"] == ["US", "CA"]
+
+
+def test_some_of_the_jobs_are_never_told_as_all(command):
+    for title in ("a", "b"):
+        command("job", "add", "--title", title)
+    assert command("job", "list", "--limit", "1")[1].endswith("1 of 2 jobs.\n") and command("job", "list")[1].endswith("\n2 jobs.\n")
+    assert command.refused("job", "list", "--limit", "0") == "--limit 0: a whole number from 1 to 1000000000 is allowed."
+    assert command.refused("job", "add", "--title", "x", "--quantity", "99999999999999999999").startswith("The quantity is 9")
+
+
 def test_jobs_are_listed(command):
     command("job", "add", "--title", "Later")
     command("job", "add", "--title", "Sooner", "--due", "2026-12-01", "--markets", "US,GB")

@@ -153,6 +153,14 @@ def test_a_reader_that_leaves_is_no_error(tmp_path):
     assert done.stdout.splitlines()[0] == "United States  [US]"
 
 
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="there is no disk that is always full here")
+@pytest.mark.parametrize("words", ["law show US", "date 1928", "date 1928 --json", "law list --json"])
+def test_output_that_cannot_be_written_is_told_in_one_sentence(words):
+    for to, says in ((">/dev/full", "What was to be printed cannot be written: No space left on device.\n"), (">&-", "There is no standard output to print to; send it to a file or to /dev/null.\n")):
+        done = subprocess.run(["bash", "-c", f"'{sys.executable}' -m registry.cli {words} {to}"], cwd=ROOT, capture_output=True, text=True, timeout=60)
+        assert (done.returncode, done.stdout, done.stderr) == (1, "", says)
+
+
 @pytest.mark.parametrize("encoding", ["ascii", "latin-1"])
 def test_a_terminal_without_all_letters(tmp_path, encoding):
     env = {"REGISTRY_CATALOGUE": str(tmp_path / "shop"), "PYTHONIOENCODING": encoding}

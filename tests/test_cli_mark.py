@@ -35,6 +35,40 @@ def test_what_a_mark_lacks_for_a_hold_is_told(command, options, missing):
     assert command("mark", "search", "heron", "--in", "GB", "--classes", "20")[0] == (0 if missing else 3)
 
 
+@pytest.mark.parametrize("options, says", [
+    (("--office", "ZZ"), "The office is 'ZZ'; allowed are the codes of countries such as US, and"), (("--registered", "2030-01-01", "--expires", "2020-01-01"), "The mark is registered 2030-01-01 and expires 2020-01-01;"),
+    (("--filed", "2020-01-02", "--registered", "2020-01-01"), "The mark is filed 2020-01-02 and registered 2020-01-01;"), (("--classes", "20,200"), "--classes: there is no class 200; Nice classes are whole numbers from 1 to 45."),
+    (("--classes", "0"), "--classes: there is no class 0;"), (("--classes", "9" * 5000), "--classes: there is no class 999999999;")])
+def test_a_mark_that_cannot_be(command, options, says):
+    assert command.refused("mark", "add", "--words", "HERON", *options).startswith(says)
+    assert command.refused("mark", "change", "m1", *options).startswith(says)
+    if "--classes" in options:
+        assert command.refused("mark", "search", "heron", "--in", "US", *options).startswith(says)
+
+
+def test_a_day_is_compared_with_those_on_record(command):
+    assert command.refused("mark", "change", "m1", "--registered", "2031-03-02").startswith("The mark is registered 2031-03-02 and expires 2031-03-01;")
+    assert command("mark", "change", "m1", "--registered", "2031-03-01", "--office", "gb")[0] == 0
+    assert json.loads(command("mark", "show", "m1", "--json")[1])["office"] == "GB"
+
+
+def test_the_works_of_a_mark_are_taken_away_by_an_empty_one(command):
+    assert command("mark", "change", "m1", "--work", "")[0] == 0
+    assert json.loads(command("mark", "show", "m1", "--json")[1])["works"] == []
+
+
+@pytest.mark.parametrize("words, says", [
+    (("--in", "US", "--on", "2999-01-01"), "the day of the search: 2999-01-01 lies in the future"), (("--in", "GB,US"), "'GB,US' names several places; keep the search of each register by itself.")])
+def test_a_search_that_cannot_have_been(command, words, says):
+    assert command.refused("mark", "searched", "HERON", "--by", "Ann", *words).startswith(says)
+    assert command("mark", "list", "--searches")[1].startswith("No search is on record")
+
+
+def test_a_list_of_none_is_refused_and_not_told_as_an_empty_record(command):
+    assert command.refused("mark", "list", "--limit", "0") == "--limit 0: a whole number from 1 to 1000000000 is allowed."
+    assert command.refused("mark", "search", "heron", "--in", "") .startswith("Say where: --in US,CA names places")
+
+
 def test_a_mark_is_altered(command):
     assert command("mark", "change", "m1", "--state", "cancelled", "--status-words", "cancelled, no declaration of use")[1] == "Altered m1.\n"
     assert json.loads(command("mark", "show", "m1", "--json")[1])["state"] == "cancelled"

@@ -102,12 +102,14 @@ def test_a_file_of_facts_and_options_on_top(command, tmp_path, monkeypatch):
         (b"[1]", "holds no JSON object; one object of facts is needed."),
         (b"\xff", "is not text in UTF-8."),
         (b'{"titel": "x"}', "field titel is not a fact name of a work; did you mean title."),
+        (b'{"creators": 5}', "field creators is 5; a list of objects is needed."),
     ],
 )
 def test_a_file_of_facts_that_cannot_be_used(command, tmp_path, content, says):
     if content is not None:
         (tmp_path / "facts.json").write_bytes(content)
     assert command.refused("work", "add", "--facts", str(tmp_path / "facts.json")).endswith(says)
+    assert command.refused("work", "add", "--facts", str(tmp_path / "facts.json"), "--creator", "A").endswith(says)
 
 
 @pytest.mark.parametrize(
@@ -126,6 +128,7 @@ def test_a_file_of_facts_that_cannot_be_used(command, tmp_path, content, says):
         (("--title", "x", "--key", "a b"), "'a b' cannot be the key of a work"),
         (("--title", "x", "--trait", "hat", "--trait", "hat"), "A trait has no name, or the same trait is given twice."),
         ((), "Nothing is said of the work; give at least a title."),
+        (("--title", " "), "Nothing is said of the work; give at least a title."),
     ],
 )
 def test_refusals_leave_nothing(command, words, says):
@@ -177,6 +180,34 @@ def test_changes_of_nothing_and_of_the_wrong_version(command):
     assert command.refused("work", "change", "w1", "--version", "1", "--notes", "m").startswith("The work w1 was changed since it was read")
 
 
+def test_a_change_of_nothing_that_was_asked_for_is_refused(command):
+    command("work", "add", *GULL)
+    says = "Say what to change, such as --set us_renewed=no; 'registry work change --help' lists all."
+    assert command.refused("work", "change", "w1") == command.refused("work", "change", "w1", "--version", "1") == says
+    assert command.refused("work", "change", "w1", "--unset", "foo") == "--unset foo: there is no fact 'foo'; 'registry work show w1' lists those on record."
+    assert command.refused("work", "change", "w1", "--unset", "creators.0.foo").startswith("--unset creators.0.foo: there is no fact 'foo'")
+    assert command("work", "change", "w1", "--unset", "us_renewed", "--unset", "creators[0]")[0] == 0
+    assert command("work", "change", "w1", "--unset", "us_renewed")[1] == "Nothing in w1 had to be changed.\n"
+
+
+def test_what_a_work_stands_on_and_its_picture_are_taken_away_by_an_empty_value(command, tmp_path):
+    (tmp_path / "gull.svg").write_text("<svg/>")
+    command("work", "add", *GULL)
+    command("work", "add", "--title", "tinted", "--based-on", "w1", "--picture", str(tmp_path / "gull.svg"))
+    found = works.get(store.open_catalogue(command.folder), "w2")
+    assert found.based_on == "w1" and found.picture
+    assert command("work", "change", "w2", "--based-on", "", "--picture", "")[1] == "Changed w2; it is now in version 2.\n"
+    found = works.get(store.open_catalogue(command.folder), "w2")
+    assert found.based_on is None and found.picture is None
+
+
+@pytest.mark.parametrize("words", [("find", "--limit", "0", "heron"), ("list", "--limit", "0"), ("list", "--limit", "-3"), ("list", "--limit", "99999999999999999999"), ("list", "--limit", "two")])
+def test_a_number_of_works_that_cannot_be(command, words):
+    assert command.refused("work", *words) == f"--limit {words[2]}: a whole number from 1 to 1000000000 is allowed."
+    assert command.refused("work", "list", "--from", "99999999999999999999").startswith("--from 9")
+    assert command("work", "list", "--from", "0", "--limit", "1")[0] == 0
+
+
 def test_traits_are_added_and_taken_away(command):
     command("work", "add", "--title", "x", "--trait", "hat=old", "--trait", "scarf")
     command("work", "change", "w1", "--trait", "hat=new", "--trait", "boots", "--no-trait", "scarf")
@@ -199,6 +230,7 @@ def test_facts_are_replaced_whole(command, tmp_path):
         (("--set", "kind=fresco"), 'field kind is "fresco"; allowed are'),
         (("--set", "creators.0.dead=1950"), "field creators[0].dead is not a fact name of a creator; did you mean"),
         (("--set", "creators=A"), "creators is a list; name a fact in it"),
+        (("--set", f"creators.{'9' * 5000}.died=1950"), "creators.9"), (("--set", "creators.²=A"), "creators.² is no path to a fact"),
         (("--set", "creators.4.died=1950"), "creators.4.died: there are 1 creators, counted from 0; the next one is creators.1."),
     ],
 )

@@ -65,7 +65,7 @@ def test_the_earliest_deadline_stands_first_and_closed_ones_last(catalogue):
 @pytest.mark.parametrize("given, error, says", [
     ({"sender": " "}, RegistryError, "from whom it comes"), ({"claim": ""}, RegistryError, "what it claims"), ({"jobs": []}, RegistryError, "the jobs, or at least the works"),
     ({"jobs": ["mug"]}, UnknownRecord, "There is no job 'mug'"), ({"works": ["tern"]}, UnknownRecord, "There is no work 'tern'"), ({"marks": ["m9"]}, UnknownRecord, "There is no mark m9"),
-    ({"received": "May"}, BadDate, "^received: "), ({"deadline": "soon"}, BadDate, "^deadline: "), ({"file": "0" * 64}, UnknownRecord, "No file"),
+    ({"received": "2999-01-01"}, RegistryError, "^received: 2999-01-01 lies in the future"), ({"received": "May"}, BadDate, "^received: "), ({"deadline": "soon"}, BadDate, "^deadline: "), ({"file": "0" * 64}, UnknownRecord, "No file"),
     ({"deadline": "2026-11-19"}, RegistryError, "^The deadline is 2026-11-19, before the day on which the complaint came in \\(2026-11-20\\)"),
 ])
 def test_complaints_that_cannot_be(catalogue, given, error, says):
@@ -76,7 +76,7 @@ def test_complaints_that_cannot_be(catalogue, given, error, says):
 
 @pytest.mark.parametrize("given, says", [
     ({"by": ""}, "the name of who gave it"), ({"says": " "}, "a note of what was said"), ({"outcome": "won"}, "allowed are sent, withdrawn, settled, upheld, rejected"),
-    ({"answered": "2026-11-19"}, "before the complaint c1 came in"),
+    ({"answered": "2026-11-19"}, "before the complaint c1 came in"), ({"answered": "2999-01-01"}, "^answered: 2999-01-01 lies in the future"),
 ])
 def test_answers_that_cannot_be(catalogue, given, says):
     with pytest.raises(RegistryError, match=says):
@@ -180,6 +180,7 @@ def test_the_commands(catalogue, capsys, tmp_path):
     assert json.loads(command("complaint", "show", "c2", "--json")[1])["answers"][0]["outcome"] == "withdrawn"
     assert "2026-11-23  Ann, withdrawn: withdrawn by mail" in command("complaint", "show", "c2")[1]
     assert [one["key"] for one in json.loads(command("complaint", "list", "--state", "open", "--json")[1])] == ["c1"]
+    assert command("complaint", "list", "--state", "answered")[1] == "No answered complaint is on record.\n"
     code, out, _err = command("complaint", "folder", "c1", str(tmp_path / "hand-over"), "--on", "2026-11-25")
     assert code == 0 and "begin with index.txt" in out and "no decision is on record" in out and (tmp_path / "hand-over/index.txt").is_file()
     assert json.loads(command("complaint", "folder", "c1", str(tmp_path / "other"), "--json")[1])["missing"]

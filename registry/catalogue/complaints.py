@@ -2,10 +2,9 @@
 
 from dataclasses import dataclass
 
-from registry.catalogue import files, jobs, ledger, marks, works
+from registry.catalogue import days, files, jobs, ledger, marks, works
 from registry.catalogue.store import transaction
-from registry.errors import BadDate, RegistryError, UnknownRecord
-from registry.facts import edtf
+from registry.errors import RegistryError, UnknownRecord
 
 OUTCOMES = ("sent", "withdrawn", "settled", "upheld", "rejected")
 OPEN, ANSWERED, CLOSED = "open", "answered", "closed"
@@ -58,8 +57,8 @@ def add(catalogue, *, received, sender, claim, jobs, works=(), marks=(), deadlin
             raise RegistryError(f"A complaint needs {name}.")
     if not (jobs or works):
         raise RegistryError("A complaint needs the jobs, or at least the works, that it is about.")
-    _days(received=received, deadline=deadline)
-    if deadline is not None and edtf.day(deadline) < edtf.day(received):
+    came = days.past("received", received)
+    if deadline is not None and days.read("deadline", deadline) < came:
         raise RegistryError(f"The deadline is {deadline}, before the day on which the complaint came in ({received});"
                             " a deadline on that day or later is allowed, or none.")
     with transaction(catalogue):
@@ -80,7 +79,7 @@ def answer(catalogue, key, *, answered, by, says, outcome="sent", file=None):
         raise RegistryError("An answer needs the name of who gave it and a note of what was said or what became of it.")
     if outcome not in OUTCOMES:
         raise RegistryError(f"The outcome is '{outcome}'; allowed are {', '.join(OUTCOMES)}.")
-    _days(answered=answered)
+    days.past("answered", answered)
     with transaction(catalogue):
         found = get(catalogue, key)
         if answered < found.received:
@@ -129,15 +128,6 @@ def _complaint(row, answers):
 
 def _answer(row):
     return Answer(row.seq, *(row.body[name] for name in ("answered", "by", "says", "outcome", "file")))
-
-
-def _days(**days):
-    for name, value in days.items():
-        if value is not None:
-            try:
-                edtf.day(value)
-            except BadDate as error:
-                raise BadDate(f"{name}: {error}") from None
 
 
 def _known(catalogue, job_keys, work_keys, mark_keys, file):

@@ -5,7 +5,7 @@ A decision is about the job as it was then. The row keeps that (`of`), so that i
 
 from dataclasses import dataclass
 
-from registry.catalogue import answers, clear, jobs, ledger, settings, words
+from registry.catalogue import answers, clear, days, jobs, ledger, settings, words
 from registry.catalogue.beside import marks_sha256
 from registry.catalogue.canonical import digest
 from registry.catalogue.store import transaction
@@ -22,8 +22,9 @@ def decide(catalogue, key, by, note, day, although=None, look_again=None, market
     """
     if not (by or "").strip() or not (note or "").strip():
         raise RegistryError("A decision needs the name of who decided and a note of what was decided.")
-    if look_again is not None:
-        edtf.day(look_again)
+    if look_again is not None and days.read("look_again", look_again) < day:
+        raise RegistryError(f"The day to look at it again is {look_again}, which is over;"
+                            " the day of the decision or a later one is allowed.")
     with transaction(catalogue):
         at, job = clear.desk(catalogue, day), jobs.get(catalogue, key)
         found = clear.answer(at, job, markets, want=0)

@@ -7,16 +7,14 @@ A fact is named as in the vocabulary (us_renewed, died, publications.date), or f
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import files, ledger, store, works
+from registry.catalogue import days, files, ledger, works
 from registry.catalogue.canonical import canonical
 from registry.catalogue.store import now, transaction
-from registry.errors import BadDate, RegistryError
-from registry.facts import edtf
+from registry.errors import RegistryError
 from registry.rulebook import rulebook
 
 BASES = ("seen", "told", "assumed")
 LISTS = {"creator": "creators", "publication": "publications"}
-AHEAD = 1  # days: where somebody saw it, tomorrow may have begun already
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,22 +138,9 @@ def _check(catalogue, basis, seen_on, file, texts):
         raise TypeError(f"Evidence has no {texts.keys() - set(TEXTS)}.")
     if basis not in BASES:
         raise RegistryError(f"The basis is '{basis}'; allowed are {', '.join(BASES)}.")
+    if texts.get("url") and not texts["url"].lower().startswith(("http://", "https://")):
+        raise RegistryError(f"url: '{texts['url'][:80]}' is no address of a web page; it begins with https:// or http://.")
     if seen_on is not None:
-        _check_day(seen_on)
+        days.past("seen_on", seen_on)
     if file is not None:
         files.get(catalogue, file)
-
-
-def latest_day():
-    """The day number of the last day on which evidence can have been seen, by the clock of this machine."""
-    return store.today() + AHEAD
-
-
-def _check_day(seen_on):
-    try:
-        day = edtf.day(seen_on)
-    except BadDate as error:
-        raise BadDate(f"seen_on: {error}") from None
-    if day > latest_day():
-        raise RegistryError(f"seen_on: {seen_on} lies in the future; today is {edtf.iso(store.today())} by the clock of this machine, "
-                            f"and {edtf.iso(latest_day())} is the last day allowed.")

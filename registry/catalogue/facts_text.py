@@ -77,7 +77,7 @@ def _whose(facts, name, vocabulary):
 
 
 def _place(entries, steps, path):
-    if steps[0] not in _LISTS or len(steps) > 3 or not steps[1].isdigit():
+    if steps[0] not in _LISTS or len(steps) > 3 or not (steps[1].isascii() and steps[1].isdigit() and len(steps[1]) < 10):
         raise BadFacts(f"{path} is no path to a fact; write a name such as us_renewed, or creators.0.died, or publications.0.date.")
     number = int(steps[1])
     if number > len(entries):

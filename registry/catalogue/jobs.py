@@ -3,11 +3,10 @@
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import keys, settings, works
+from registry.catalogue import days, keys, settings, works
 from registry.catalogue.canonical import canonical
 from registry.catalogue.store import now, transaction
-from registry.errors import BadDate, Conflict, RegistryError, UnknownRecord
-from registry.facts import edtf
+from registry.errors import Conflict, RegistryError, UnknownRecord
 
 PURPOSES = ("sale", "commission", "gift", "display")
 PARTS = ("picture", "lettering", "text", "photograph", "other")
@@ -114,6 +113,11 @@ def listed(catalogue, limit=-1):
     return [_record(catalogue.db, row) for row in found]
 
 
+def count(catalogue):
+    """How many jobs are on record."""
+    return catalogue.db.execute("SELECT count(*) FROM jobs").fetchone()[0]
+
+
 def of_work(catalogue, work):
     """Keys of the jobs that use a work, given by its key."""
     found = catalogue.db.execute(
@@ -148,21 +152,13 @@ def _checked(catalogue, columns):
     if quantity is not None and not (type(quantity) is int and 0 < quantity < 2**53):
         raise RegistryError(f"The quantity is {quantity!r}; a whole number from 1 up is allowed.")
     for name in ("due", "sold_on"):
-        _check_day(name, columns.get(name))
+        if columns.get(name) is not None:
+            days.read(name, columns[name])
     row = dict(columns)
     if "markets" in row:
         settings.opened(catalogue, row["markets"])
-        row["markets"] = canonical([name.strip().upper() for name in row["markets"]])
+        row["markets"] = canonical(list(dict.fromkeys(name.strip().upper() for name in row["markets"])))
     return row
-
-
-def _check_day(name, text):
-    if text is None:
-        return
-    try:
-        edtf.day(text)
-    except BadDate as error:
-        raise BadDate(f"{name}: {error}") from None
 
 
 def _known_traits(catalogue, record, traits):
@@ -173,7 +169,7 @@ def _known_traits(catalogue, record, traits):
         if trait not in known:
             listed_ = ", ".join(sorted(known)) or "none yet"
             raise RegistryError(f"'{trait}' is no trait of {record.key} or of what it is based on; on record are {listed_}.")
-    return list(traits)
+    return list(dict.fromkeys(traits))
 
 
 def _touch(db, job):

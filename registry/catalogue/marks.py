@@ -6,11 +6,12 @@ People call a mark by m and its number. Searches that found nothing are kept too
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import mark_index, settings, works
+from registry.catalogue import days, mark_index, settings, works
 from registry.catalogue.canonical import canonical
+from registry.catalogue.mark_rules import mark_rules
 from registry.catalogue.mark_tables import STATES
 from registry.catalogue.store import now, transaction
-from registry.errors import BadDate, Conflict, RegistryError, UnknownRecord
+from registry.errors import Conflict, RegistryError, UnknownRecord
 from registry.facts import edtf
 
 KINDS = ("word", "figurative", "combined", "shape", "colour", "sound", "official", "other")
@@ -63,6 +64,7 @@ def add(catalogue, linked=(), **columns):
 def insert(catalogue, linked=(), **columns):
     """The number of a new mark that is not filed in the index yet; to be called inside a transaction."""
     _check(columns)
+    _in_order(columns)
     _not_twice(catalogue, columns, None)
     row = {**_row(columns), "added_at": now()}
     blanks = ", ".join("?" * len(row))
@@ -77,6 +79,8 @@ def change(catalogue, number, /, linked=None, **columns):
     _check(columns, new=False)
     with transaction(catalogue) as db:
         old = get(catalogue, number)
+        if columns.keys() & set(DAYS):
+            _in_order({**{name: getattr(old, name) for name in DAYS}, **columns})
         _not_twice(catalogue, {"office": old.office, "number": old.number, **columns}, old.id)
         if columns:
             row = _row(columns)
@@ -178,15 +182,25 @@ def _check(columns, new=True):
         raise RegistryError(f"The state of the mark is '{columns['state']}'; allowed are {', '.join(STATES)}.")
     if columns.get("kind") and columns["kind"] not in KINDS:
         raise RegistryError(f"The kind of the mark is '{columns['kind']}'; allowed are {', '.join(KINDS)}.")
+    office = columns.get("office")
+    if office and office not in mark_rules().offices and office not in mark_rules().countries:
+        raise RegistryError(f"The office is '{office}'; allowed are the codes of countries such as US, and"
+                            f" {', '.join(sorted(set(mark_rules().offices) - mark_rules().countries))}.")
     for number in columns.get("classes", ()):
         if type(number) is not int or not 1 <= number <= 45:
             raise RegistryError(f"The class is {number!r}; Nice classes are whole numbers from 1 to 45.")
     for name in DAYS:
         if columns.get(name) is not None:
-            try:
-                edtf.day(columns[name])
-            except BadDate as error:
-                raise BadDate(f"{name}: {error}") from None
+            days.read(name, columns[name])
+
+
+def _in_order(columns):
+    """Nothing; RegistryError when a mark would run out before it was filed or registered."""
+    known = [(name, columns[name]) for name in ("filed", "registered", "expires") if columns.get(name)]
+    for (early, first), (late, last) in zip(known, known[1:]):
+        if edtf.day(last) < edtf.day(first):
+            raise RegistryError(f"The mark is {early} {first} and {late} {last};"
+                                " the days must stand in the order filed, registered, expires.")
 
 
 # --- searches ---------------------------------------------------------------------------------------
@@ -214,8 +228,10 @@ def add_search(catalogue, place, words, *, by, at, classes=(), result=NIL, note=
                         ("what was found", result)):
         if not value.strip():
             raise RegistryError(f"A search needs {name}.")
+    if "," in place:
+        raise RegistryError(f"'{place}' names several places; keep the search of each register by itself.")
     _check({"classes": tuple(classes)}, new=False)
-    edtf.day(at)
+    days.past("the day of the search", at)
     with transaction(catalogue) as db:
         number = db.execute('INSERT INTO mark_searches (at, "by", place, words, classes, result, note) VALUES (?, ?, ?, ?, ?, ?, ?)',
                             (at, by.strip(), place.strip(), words.strip(), canonical(sorted(set(classes))), result.strip(), note)).lastrowid

@@ -3,11 +3,10 @@
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import files, settings, works
+from registry.catalogue import days, files, settings, works
 from registry.catalogue.canonical import canonical
 from registry.catalogue.store import now, transaction
-from registry.errors import BadDate, RegistryError
-from registry.facts import edtf
+from registry.errors import RegistryError
 
 KINDS = ("licence", "release", "purchase")
 
@@ -46,7 +45,7 @@ COLUMNS = tuple(name for name in Permission.__dataclass_fields__ if name not in 
 
 def add(catalogue, work, kind, **columns):
     """The new Permission; `columns` are those of COLUMNS. RegistryError names what cannot be."""
-    row = {name: canonical(list(value)) if name in LISTS else value for name, value in columns.items()}
+    row = {name: canonical(list(dict.fromkeys(value))) if name in LISTS else value for name, value in columns.items()}
     with transaction(catalogue) as db:
         _check(catalogue, kind, columns)
         row = {"work": works.get(catalogue, work).id, "kind": kind, **row, "added_at": now()}
@@ -81,11 +80,30 @@ def _check(catalogue, kind, columns):
     places = columns.get("places", ())
     if list(places) != ["world"]:
         settings.opened(catalogue, places)
-    for name in ("valid_from", "valid_to"):
-        if columns.get(name) is not None:
-            try:
-                edtf.day(columns[name])
-            except BadDate as error:
-                raise BadDate(f"{name}: {error}") from None
+    _check_term(columns)
+    quantity = columns.get("quantity")
+    if quantity is not None and not (type(quantity) is int and 0 < quantity < 2**53):
+        raise RegistryError(f"The quantity is {quantity!r}; a whole number from 1 up is allowed, or none at all for no limit.")
+    _check_words(columns)
     if columns.get("document"):
         files.get(catalogue, columns["document"])
+
+
+def _check_term(columns):
+    first, last = (days.read(name, columns[name]) if columns.get(name) is not None else None for name in ("valid_from", "valid_to"))
+    if first is not None and last is not None and last < first:
+        raise RegistryError(f"The last day is {columns['valid_to']}, before the first ({columns['valid_from']});"
+                            " a permission that holds on no day permits nothing.")
+
+
+def _check_words(columns):
+    """Nothing; RegistryError for a use or medium that no answer would ever understand, and so never count."""
+    from registry.catalogue.clear import rules  # which is built on this module
+
+    reading = rules().reading
+    uses = {use for purpose in rules().purposes.values() for use in purpose["uses"]}
+    for name, known, says in (("uses", uses, "use"), ("media", reading["medium"], "medium")):
+        allowed = (*sorted(known), *reading["anything"])
+        for word in columns.get(name, ()):
+            if word.casefold() not in allowed:
+                raise RegistryError(f"'{word}' is no {says} of a permission; allowed are {', '.join(allowed)}.")

@@ -57,7 +57,7 @@ def add(catalogue, facts, *, key=None, traits=(), **columns):
     Without a key the facts' id is taken, else w1, w2 and so on. BadFacts as from `read_work`; Conflict when the
     key is taken.
     """
-    if not isinstance(facts, dict) or not (facts or columns or traits):
+    if not isinstance(facts, dict) or not (any(map(_says, facts.values())) or columns or traits):
         raise BadFacts("Nothing is said of the work; give at least a title.")
     read_work(facts, rulebook().vocabulary)
     with transaction(catalogue) as db:
@@ -72,6 +72,10 @@ def add(catalogue, facts, *, key=None, traits=(), **columns):
         _set_traits(db, number, traits)
         _note_facts(catalogue, key, None, kept)
     return get(catalogue, key)
+
+
+def _says(value):
+    return value is not None and value != [] and (not isinstance(value, str) or bool(value.strip()))
 
 
 def change(catalogue, key, version, *, facts=None, traits=None, **columns):

@@ -68,6 +68,8 @@ COMMANDS = {  # command: (module, what it does)
 
 def main(argv: list[str] | None = None) -> int:
     """Exit code of one run: 0 done, 1 refused, 2 wrong usage, 3 not clear everywhere."""
+    if sys.stdout is None:
+        return _refused("There is no standard output to print to; send it to a file or to /dev/null.")
     if hasattr(sys.stdout, "reconfigure"):
         sys.stdout.reconfigure(errors="replace")  # a terminal that lacks a letter still gets the rest
     try:
@@ -83,6 +85,8 @@ def main(argv: list[str] | None = None) -> int:
         return end.code if isinstance(end.code, int) else OK if end.code is None else FAILED
     except RegistryError as error:
         return _refused(error)
+    except OSError as error:
+        return _not_written(error)
     except Exception as error:
         if not _is_of_storage(error):
             raise
@@ -138,6 +142,15 @@ def _no_command(words):
 def _refused(error):
     print("".join(letter if letter.isprintable() else " " for letter in str(error)), file=sys.stderr)
     return FAILED
+
+
+def _not_written(error):
+    """A disk that is full or a file that fails; without the name of a file it was what is printed."""
+    reason = error.strerror or error
+    if error.filename is not None:
+        return _refused(f"The file {error.filename} cannot be read or written: {reason}.")
+    _silence()
+    return _refused(f"What was to be printed cannot be written: {reason}.")
 
 
 def _is_of_storage(error):

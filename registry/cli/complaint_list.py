@@ -19,5 +19,5 @@ def run(args):
     elif found:
         print(shown.table([complaint_shown.line(one, store.today()) for one in found]))
     else:
-        print("No complaint is on record.")
+        print(f"No {f'{args.state} ' if args.state else ''}complaint is on record.")
     return 0

@@ -32,11 +32,12 @@ def run(args):
         span = edtf.parse(args.date)
     except BadDate:
         if args.json:
-            shown.show_json({"earliest": None, "latest": None, "valid": False})
+            shown.show_json({"earliest": None, "latest": None, "valid": False, "reckoned_earliest": None, "reckoned_latest": None})
         raise
     earliest, latest = edtf.iso(span.earliest), edtf.iso(span.latest)
     if args.json:
-        shown.show_json({"earliest": earliest, "latest": latest, "valid": True})
+        low, high = map(edtf.iso, edtf.padded(span, UNCERTAIN_YEARS, APPROXIMATE_YEARS))
+        shown.show_json({"earliest": earliest, "latest": latest, "valid": True, "reckoned_earliest": low, "reckoned_latest": high})
         return 0
     print(shown.plain(span.text))
     print(shown.table(list(_rows(span, earliest, latest))))

@@ -10,14 +10,14 @@ from registry.facts import edtf
 def arguments(parser):
     """Adds the options of the command."""
     inputs.day_option(parser)
-    parser.add_argument("--within", type=int, default=watch.WITHIN, metavar="DAYS",
+    parser.add_argument("--within", type=inputs.whole("--within", 0, 36525), default=watch.WITHIN, metavar="DAYS",
                         help=f"How many days ahead count as soon; without it {watch.WITHIN}.")
 
 
 def run(args):
     """0; it only reports."""
     catalogue = store.open_catalogue(args.catalogue)
-    found = watch.due(catalogue, inputs.day_of(args.on), max(0, args.within))
+    found = watch.due(catalogue, inputs.day_of(args.on), args.within)
     if args.json:
         sold = [{"job": key, "title": title, "sold_on": day} for key, title, day in found.undecided]
         shown.show_json({"as_of": edtf.iso(found.day), "changed": [asdict(one) for one in found.changed],

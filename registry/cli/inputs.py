@@ -44,6 +44,15 @@ def named(typed):
     return names
 
 
+def whole(option, least=1, most=10**9):
+    """A reader of the whole numbers that an option takes; RegistryError for anything else."""
+    def read(text):
+        if text.isascii() and text.isdigit() and len(text) < 16 and least <= int(text) <= most:
+            return int(text)
+        raise RegistryError(f"{option} {text[:40]}: a whole number from {least} to {most} is allowed.")
+    return read
+
+
 def day_of(typed):
     """The day number of a typed day, today's when none is."""
     if typed is None:

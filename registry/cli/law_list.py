@@ -25,9 +25,9 @@ def run(args):
 def _says(code, law):
     if code != law.code:
         return f"the law of {law.name} ({law.code})"
-    return f"{len(law.acts)} act{'' if len(law.acts) == 1 else 's'}, checked {law.checked}"
+    return f"{len(law.acts)} act{'' if len(law.acts) == 1 else 's'}, looked at {law.checked}"
 
 
 def _object(code, law):
-    return {"place": code, "name": place_names().get(code, law.name), "law": law.code, "checked": law.checked, "acts": len(law.acts),
+    return {"place": code, "name": place_names().get(code, law.name), "law": law.code, "last_looked_at": law.checked, "acts": len(law.acts),
             "covers": sorted(law.covers), "not_covered": law.edge, "not_legal_advice": words.ADVICE}

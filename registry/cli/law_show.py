@@ -93,7 +93,7 @@ def _sources(law):
 def _object(law):
     lists = {name: [_plain(entry.rule) for entry in getattr(law, name)] for name, _title in LISTS}
     return {
-        "place": law.code, "name": law.name, "checked": law.checked, "covers": sorted(law.covers), "not_covered": law.edge,
+        "place": law.code, "name": law.name, "last_looked_at": law.checked, "covers": sorted(law.covers), "not_covered": law.edge,
         "acts": [_act(act) for act in law.acts], **lists, "compare": _plain(law.compare_rule) if law.compare_rule else None,
         "sources": [{name: str(value) for name, value in source.items()} for source in law.sources.values()],
         "not_legal_advice": words.ADVICE,

@@ -12,7 +12,7 @@ def arguments(parser):
 def run(args):
     """0 when the mark was recorded."""
     catalogue = store.open_catalogue(args.catalogue)
-    mark = marks.add(catalogue, args.work or (), **mark_options.columns_of(args))
+    mark = marks.add(catalogue, mark_options.works_of(args) or (), **mark_options.columns_of(args))
     if args.json:
         shown.show_json(mark_options.as_object(mark))
         return 0

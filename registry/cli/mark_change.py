@@ -17,7 +17,7 @@ def run(args):
     columns = mark_options.columns_of(args)
     if not columns and args.work is None:
         raise RegistryError("Say what is to be altered; 'registry mark change --help' lists the options.")
-    mark = marks.change(catalogue, args.mark, args.work, **columns)
+    mark = marks.change(catalogue, args.mark, mark_options.works_of(args), **columns)
     if args.json:
         shown.show_json(mark_options.as_object(mark))
     else:

@@ -2,14 +2,14 @@
 
 from registry.catalogue import marks, store
 from registry.catalogue.mark_tables import STATES
-from registry.cli import mark_options, shown
+from registry.cli import inputs, mark_options, shown
 
 
 def arguments(parser):
     """Adds the options of the command."""
     parser.add_argument("--find", default="", metavar="TEXT", help="Only marks whose words or owner hold this text.")
     parser.add_argument("--state", choices=STATES, default="", help="Only marks in this state.")
-    parser.add_argument("--limit", type=int, default=-1, metavar="N", help="At most so many.")
+    parser.add_argument("--limit", type=inputs.whole("--limit"), default=-1, metavar="N", help="At most so many.")
     parser.add_argument("--searches", action="store_true", help="Lists the searches on record instead, the newest first.")
 
 

@@ -35,16 +35,23 @@ def columns_options(parser):
     parser.add_argument("--state", choices=STATES, help="Our short word for its state.")
     parser.add_argument("--classes", metavar="N,N", help="Nice classes, joined by commas, such as 20,35.")
     parser.add_argument("--work", action="append", default=None, metavar="KEY",
-                        help="The key of a work that the mark belongs to; repeat for several.")
+                        help="The key of a work that the mark belongs to; repeat for several. An empty one takes all away.")
 
 
 def columns_of(args):
     """The columns that were typed."""
     names = [*TEXTS, "kind", "state"]
     found = {name: getattr(args, name).strip() for name in names if getattr(args, name) is not None}
+    if "office" in found:
+        found["office"] = found["office"].upper()
     if args.classes is not None:
         found["classes"] = classes_of(args.classes)
     return {name: (value or None) if name in marks.DAYS else value for name, value in found.items()}
+
+
+def works_of(args):
+    """Keys of the works that were typed, none for an empty one; None when --work was not typed."""
+    return None if args.work is None else [key for key in args.work if key.strip()]
 
 
 def classes_of(text):
@@ -53,6 +60,9 @@ def classes_of(text):
     bad = [one for one in found if not (one.isascii() and one.isdigit())]
     if bad:
         raise RegistryError(f"--classes: '{bad[0]}' is no class; whole numbers from 1 to 45, joined by commas, are allowed.")
+    wrong = next((one for one in found if not 1 <= int(one[:9]) <= 45), None)
+    if wrong:
+        raise RegistryError(f"--classes: there is no class {wrong[:9]}; Nice classes are whole numbers from 1 to 45.")
     return [int(one) for one in found]
 
 

@@ -50,8 +50,7 @@ def run(args):
 
 
 def _columns(catalogue, args):
-    if args.quantity is not None and args.quantity < 1:
-        raise RegistryError(f"The quantity is {args.quantity}; a whole number from 1 up is allowed, or none at all for no limit.")
+
     known = clear.rules().licences
     if args.spdx and args.spdx not in known and not args.spdx.startswith(OWN):
         raise RegistryError(f"'{args.spdx}' is not among the open licences on file; allowed are"

@@ -44,7 +44,7 @@ def facts_of(args):
     makers = [_creator(text, vocabulary) for text in args.creator]
     publications = [_publication(text, vocabulary) for text in args.publication]
     for name, typed in (("creators", makers), ("publications", publications)):
-        if typed:
+        if typed and isinstance(facts.get(name) or [], list):  # anything else the validator refuses
             facts[name] = [*(facts.get(name) or ()), *typed]
     return facts
 

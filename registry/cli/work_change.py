@@ -1,5 +1,7 @@
 """registry work change: alters single facts of a work, its traits, notes or picture."""
 
+import re
+
 from registry.catalogue import store, works
 from registry.catalogue.facts_text import altered, value_of
 from registry.cli import inputs, shown, work_options
@@ -24,6 +26,8 @@ def arguments(parser):
 def run(args):
     """0 when the work was changed, or when nothing in it had to be."""
     catalogue = store.open_catalogue(args.catalogue)
+    if not _says_something(args):
+        raise RegistryError("Say what to change, such as --set us_renewed=no; 'registry work change --help' lists all.")
     with store.transaction(catalogue):
         old = works.get(catalogue, args.work)
         columns = work_options.columns_of(catalogue, args)
@@ -38,6 +42,12 @@ def run(args):
     return 0
 
 
+def _says_something(args):
+    beside = ("based_on", "originality", "own", "picture", "terms", "notes")
+    lists = ("sets", "unset", "facts", "trait", "no_trait")
+    return any(getattr(args, name) for name in lists) or any(getattr(args, name) is not None for name in beside)
+
+
 def _facts(old, args):
     if not (args.sets or args.unset or args.facts):
         return None
@@ -50,6 +60,9 @@ def _facts(old, args):
         name = path.rpartition(".")[2].strip()
         facts = altered(facts, path, value_of(vocabulary.facts.get(name), value), vocabulary)
     for path in args.unset:
+        name = re.split(r"[.\[]", path.strip().rstrip("]"))[-1]
+        if not name.isdigit() and name not in vocabulary.facts:
+            raise BadFacts(f"--unset {path}: there is no fact '{name}'; 'registry work show {old.key}' lists those on record.")
         facts = altered(facts, path, None, vocabulary)
     return facts
 

@@ -1,19 +1,19 @@
 """registry work list: the works of the catalogue."""
 
 from registry.catalogue import store, works
-from registry.cli import shown, work_options
+from registry.cli import inputs, shown, work_options
 
 
 def arguments(parser):
     """Adds the options of the command."""
-    parser.add_argument("--limit", type=int, default=-1, metavar="N", help="Lists N works at most.")
-    parser.add_argument("--from", dest="start", type=int, default=0, metavar="N", help="Begins after the first N works.")
+    parser.add_argument("--limit", type=inputs.whole("--limit"), default=-1, metavar="N", help="Lists N works at most.")
+    parser.add_argument("--from", dest="start", type=inputs.whole("--from", 0), default=0, metavar="N", help="Begins after the first N works.")
 
 
 def run(args):
     """0; works stand in the order in which they were added."""
     catalogue = store.open_catalogue(args.catalogue)
-    found = works.listed(catalogue, max(args.limit, -1), max(args.start, 0))
+    found = works.listed(catalogue, args.limit, args.start)
     if args.json:
         shown.show_json([work_options.as_object(record) for record in found])
         return 0

@@ -5,11 +5,11 @@ from registry.catalogue import files, works
 
 def columns_options(parser):
     """Adds the options for what is recorded of a work beside its facts."""
-    parser.add_argument("--based-on", metavar="KEY", help="The work that this version adapts, copies or restores.")
+    parser.add_argument("--based-on", metavar="KEY", help="The work that this version adapts, copies or restores; an empty one takes it away.")
     parser.add_argument("--originality", choices=works.ORIGINALITY,
                         help="Whether this version adds something of its own to what it is based on.")
     parser.add_argument("--own", choices=("yes", "no"), help="Whether the shop made this version itself.")
-    parser.add_argument("--picture", metavar="FILE", help="A picture of it: PNG, JPEG, GIF, WebP, TIFF or SVG.")
+    parser.add_argument("--picture", metavar="FILE", help="A picture of it: PNG, JPEG, GIF, WebP, TIFF or SVG; an empty name takes it away.")
     parser.add_argument("--terms", metavar="TEXT", help="The terms under which the copy at hand was obtained.")
     parser.add_argument("--notes", metavar="TEXT", help="Notes of the shop.")
     parser.add_argument("--trait", action="append", default=[], metavar="NAME=NOTE",
@@ -21,10 +21,12 @@ def columns_of(catalogue, args):
     """The columns that were typed; a picture is kept in the catalogue's files within the caller's transaction."""
     typed = {"based_on": args.based_on, "originality": args.originality, "access_terms": args.terms, "notes": args.notes}
     columns = {name: value for name, value in typed.items() if value is not None}
+    if args.based_on == "":
+        columns["based_on"] = None
     if args.own:
         columns["own"] = args.own == "yes"
-    if args.picture:
-        columns["picture"] = files.add_path(catalogue, args.picture, files.PICTURES).sha256
+    if args.picture is not None:
+        columns["picture"] = files.add_path(catalogue, args.picture, files.PICTURES).sha256 if args.picture else None
     return columns
 
 

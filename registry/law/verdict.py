@@ -218,7 +218,8 @@ def _doubtful(work, name):
     spans = {"created": [work.created], "died": [c.died for c in work.creators],
              "publications.date": [p.date for p in work.publications]}.get(name, ())
     if any(s is not None and (s.uncertain or s.approximate) for s in spans):
-        return " (The date on record is marked doubtful or approximate and was reckoned with five years either side.)"
+        return (" (The date on record is marked doubtful or approximate and was reckoned with five years either side,"
+                " ten when marked as both.)")
     return ""
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from registry.catalogue import evidence, files, store, works
+from registry.catalogue import days, evidence, files, store, works
 from registry.catalogue.store import transaction
 from registry.errors import BadDate, RegistryError
 from registry.facts import edtf
@@ -83,7 +83,7 @@ def _basis(basis):
 
 def _seen_on(text):
     try:
-        if not text or edtf.day(text) <= evidence.latest_day():
+        if not text or edtf.day(text) <= days.latest():
             return ""
     except BadDate:
         return f"“{text[:60]}” cannot be read as a day of the calendar; write a day such as 2026-11-25, or leave the field empty."

@@ -121,7 +121,8 @@ def some_works(catalogue, most=200):
 
 # --- searches of registers ----------------------------------------------------------------------------
 
-SEARCH_WORDS = {"where it": "place", "words searched": "words", "who searched": "by", "what was found": "result", "class": "classes"}
+SEARCH_WORDS = {"where it": "place", "words searched": "words", "who searched": "by", "what was found": "result",
+                "class": "classes", "several places": "place", "the day of the search": "at"}
 
 
 @page
