@@ -68,7 +68,7 @@ def _make(path):
 
 
 def open_catalogue(folder):
-    """The Catalogue in a folder, brought up to the tables of this program.
+    """The Catalogue in a folder, brought up to the tables of this program; one that cannot be written can still be read.
 
     RegistryError when there is none, when it is no catalogue, or when a newer program made it.
     """
@@ -77,12 +77,35 @@ def open_catalogue(folder):
     if not path.is_file():
         raise RegistryError(f"There is no catalogue in {folder}; make one with 'registry init', or name its folder with --catalogue.")
     try:
-        connection = sqlite3.connect(f"{path.absolute().as_uri()}?mode=rw", uri=True, timeout=PATIENCE, isolation_level=None)
-        catalogue = wrap(folder, connection)
+        try:
+            catalogue = _opened(path, "mode=rw")
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN):
+                raise
+            catalogue = _opened(path, _reading(path))
         _bring_up(catalogue)
     except (OSError, sqlite3.Error) as error:
         raise RegistryError(f"The catalogue {path} cannot be opened: {_reason(error)}.") from None
     return catalogue
+
+
+def _opened(path, how):
+    connection = sqlite3.connect(f"{path.absolute().as_uri()}?{how}", uri=True, timeout=PATIENCE, isolation_level=None)
+    try:
+        connection.execute("SELECT 1 FROM sqlite_master").fetchone()
+    except sqlite3.Error:
+        connection.close()
+        raise
+    return wrap(path.parent, connection)
+
+
+def _reading(path):
+    """How SQLite opens a database where nothing can be written; RegistryError when that would leave out what came last."""
+    last = path.with_name(f"{path.name}-wal")
+    if last.exists() and last.stat().st_size:
+        raise RegistryError(f"The last changes of the catalogue in {path.parent} are still in {last.name}, which cannot be read"
+                            " where nothing can be written; copy the whole folder to where you can write, and use that.")
+    return "mode=ro&immutable=1"
 
 
 def wrap(folder, connection):

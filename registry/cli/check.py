@@ -1,5 +1,7 @@
 """registry check: may this work, or this job, be sold in these places on that day, and why."""
 
+import sqlite3
+import sys
 from dataclasses import replace
 
 from registry.catalogue import answers, clear, jobs, mark_search, store, support, words, works
@@ -37,15 +39,15 @@ def run(args):
 def _work(catalogue, args, day):
     record = _supposed(works.get(catalogue, args.work), args.suppose)
     found = answers.answer_layers(catalogue, record, inputs.chosen(catalogue, args.places), day)
-    if not args.dry and not args.suppose:
-        answers.record(catalogue, found)
+    lost = "" if args.dry or args.suppose else _not_recorded(catalogue, found)
     chains = clear.chains(clear.desk(catalogue, day), record, dict.fromkeys(answer.place for answer in found))
     hang = () if args.suppose else support.of_answers(catalogue, found)
     if args.json:
-        shown.show_json([_object(answer, hang, chains[answer.place]) | _told(args) | {"not_legal_advice": words.ADVICE}
+        shown.show_json([_object(answer, hang, chains[answer.place]) | _told(args, lost) | {"not_legal_advice": words.ADVICE}
                          for answer in found])
     else:
         check_text.show_work(record, found, day, args.brief, args.suppose, chains, hang)
+    _warn(lost)
     return 0 if all(layer.decision == NO_BAR for line in chains.values() for layer in line) else 3
 
 
@@ -60,8 +62,24 @@ def _supposed(record, texts):
     return replace(record, facts=facts)
 
 
-def _told(args):
-    return {"supposed": args.suppose} if args.suppose else {}
+def _told(args, lost):
+    return ({"supposed": args.suppose} if args.suppose else {}) | ({"not_recorded": lost} if lost else {})
+
+
+def _not_recorded(catalogue, found):
+    """Why the answers could not be put into the ledger, "" when they were: whoever asks gets the answer all the same."""
+    try:
+        answers.record(catalogue, found)
+    except RegistryError as error:
+        return str(error)
+    except sqlite3.Error as error:
+        return f"The catalogue cannot be written: {error}."
+    return ""
+
+
+def _warn(lost):
+    if lost:
+        print(f"NOT RECORDED: the ledger does not hold this answer. {lost}", file=sys.stderr)
 
 
 def _job(catalogue, args, day):
@@ -71,15 +89,15 @@ def _job(catalogue, args, day):
     job, told = jobs.get(catalogue, args.job), [suppose.read(text) for text in args.suppose]
     at = clear.desk(catalogue, day)
     found = clear.answer(at, job, inputs.named(args.places), told)
-    if not args.dry and not told:
-        answers.record(catalogue, clear.relied_on(at, job, found))
+    lost = "" if args.dry or told else _not_recorded(catalogue, clear.relied_on(at, job, found))
     hang = () if told else support.of_job(at, found)
     looked = mark_search.told(catalogue, [place.place for market in found.markets for place in market.places], filter(None, [job.wording]))
     if args.json:
         answer = job_json(found) | {"decisive": support.as_objects(hang), "marks": looked}
-        shown.show_json(answer | _told(args) | {"not_legal_advice": words.ADVICE})
+        shown.show_json(answer | _told(args, lost) | {"not_legal_advice": words.ADVICE})
     else:
         check_job.show(job, found, args.brief, args.suppose, hang, looked)
+    _warn(lost)
     return 0 if found.clear else 3
 
 
