@@ -8,6 +8,7 @@ from registry.catalogue.store import transaction
 from registry.errors import RegistryError
 from registry.rulebook import rulebook
 
+MANY = 10  # jobs that are named in one sentence
 DEFAULTS = {"name": "", "markets": [], "groups": {}}
 
 
@@ -25,10 +26,12 @@ def everything(catalogue):
 
 
 def put(catalogue, **values):
-    """Keeps settings, all or none; RegistryError for a market or a group that cannot be."""
-    check(values, everything(catalogue))
+    """Keeps settings, all or none; RegistryError for a market or a group that cannot be, or that jobs would miss."""
+    before = everything(catalogue)
+    check(values, before)
+    _check_jobs(catalogue, before["groups"].keys() - values.get("groups", before["groups"]).keys())
     if "markets" in values:
-        values["markets"] = [name.strip().upper() for name in values["markets"]]
+        values["markets"] = list(dict.fromkeys(name.strip().upper() for name in values["markets"]))
     with transaction(catalogue) as db:
         for key, value in values.items():
             db.execute("INSERT OR REPLACE INTO settings (key, value) VALUES (?, ?)", (key, canonical(value)))
@@ -41,6 +44,17 @@ def check(values, before=DEFAULTS):
     after = {**before, **values}
     _check_groups(after["groups"])
     places.opened(after["markets"], after["groups"])
+
+
+def _check_jobs(catalogue, gone):
+    """Nothing; RegistryError names the jobs whose markets are told by a group that is to go."""
+    for group in sorted(gone):
+        rows = catalogue.db.execute("SELECT key, markets FROM jobs ORDER BY id")
+        keys = [key for key, names in rows if group in " ".join(json.loads(names)).upper().split()]
+        if keys:
+            some = ", ".join(keys[:MANY]) + (f" and {len(keys) - MANY} more" if keys[MANY:] else "")
+            raise RegistryError(f"The group {group} is a market of the job{'s' * (len(keys) > 1)} {some}; give {'them' if keys[1:] else 'it'}"
+                                " other markets before you take the group away.")
 
 
 def opened(catalogue, names, own=None):
