@@ -126,3 +126,9 @@ def test_pieces_beyond_a_permission_are_called_too_many(site, catalogue, made, s
     for path in ("/permission/1", "/permissions"):
         cell = next(one.text for one in site.get(path).page.all("td") if f"{made} of 10" in one.text)
         assert cell == says, path
+
+
+def test_words_that_count_for_nothing_are_named_on_the_page(site, catalogue):
+    permissions.add(catalogue, "gull", "licence", uses=["desktop", "goods"], media=["wood"])
+    notes = [one.text for one in site.get("/permission/1").page.all("p", class_="note")]
+    assert notes == ["'desktop' is kept as the document says it, but no answer counts it as a use; those that count are display, gift, goods, any, all."]

@@ -84,7 +84,6 @@ def _check(catalogue, kind, columns):
     quantity = columns.get("quantity")
     if quantity is not None and not (type(quantity) is int and 0 < quantity < 2**53):
         raise RegistryError(f"The quantity is {quantity!r}; a whole number from 1 up is allowed, or none at all for no limit.")
-    _check_words(columns)
     if columns.get("document"):
         files.get(catalogue, columns["document"])
 
@@ -96,14 +95,12 @@ def _check_term(columns):
                             " a permission that holds on no day permits nothing.")
 
 
-def _check_words(columns):
-    """Nothing; RegistryError for a use or medium that no answer would ever understand, and so never count."""
-    from registry.catalogue.clear import rules  # which is built on this module
-
-    reading = rules().reading
-    uses = {use for purpose in rules().purposes.values() for use in purpose["uses"]}
-    for name, known, says in (("uses", uses, "use"), ("media", reading["medium"], "medium")):
-        allowed = (*sorted(known), *reading["anything"])
-        for word in columns.get(name, ()):
+def strange(one, rules):
+    """Sentences on uses and media of a Permission that answers do not understand; they are kept, and cover nothing."""
+    uses = {use for purpose in rules.purposes.values() for use in purpose["uses"]}
+    for words, known, says in ((one.uses, uses, "use"), (one.media, rules.reading["medium"], "medium")):
+        allowed = (*sorted(known), *rules.reading["anything"])
+        for word in words:
             if word.casefold() not in allowed:
-                raise RegistryError(f"'{word}' is no {says} of a permission; allowed are {', '.join(allowed)}.")
+                yield (f"'{word}' is kept as the document says it, but no answer counts it as a {says};"
+                       f" those that count are {', '.join(allowed)}.")

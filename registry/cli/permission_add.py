@@ -38,10 +38,13 @@ def run(args):
     catalogue = store.open_catalogue(args.catalogue)
     with store.transaction(catalogue):
         kept = permissions.add(catalogue, args.work, args.kind, **_columns(catalogue, args))
+    strange = list(permissions.strange(kept, clear.rules()))
     if args.json:
-        shown.show_json(as_object(kept))
+        shown.show_json(as_object(kept) | {"not_understood": strange})
         return 0
     print(f"Recorded p{kept.id} for {args.work}.")
+    for sentence in strange:
+        print(shown.paragraph(sentence))
     licence = clear.rules().licences.get(kept.spdx)
     if licence:
         print(shown.paragraph(f"{licence.name}: {licence.says}"))

@@ -56,7 +56,7 @@ async def show(request, datasette):
         one = get(catalogue, request.url_vars["number"])
         stands, used = standing(catalogue, one)
         return {"one": one, "record": works.get(catalogue, one.work), "stands": stands, "used": used,
-                "licence": clear.rules().licences.get(one.spdx),
+                "licence": clear.rules().licences.get(one.spdx), "strange": list(permissions.strange(one, clear.rules())),
                 "jobs": [jobs.get(catalogue, key) for key in jobs.of_work(catalogue, one.work)],
                 "document": files.get(catalogue, one.document) if one.document else None}
 
