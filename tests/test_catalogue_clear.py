@@ -41,7 +41,9 @@ def decisions_of(catalogue, key, day=DAY):
 def test_a_trait_decides(catalogue):
     add(catalogue, "early", ("storm", ["bollard"]))
     add(catalogue, "late", ("storm", ["bollard", "oilskin"]))
-    assert decisions_of(catalogue, "early") == ["no_bar_found"] and decisions_of(catalogue, "late") == ["hold"]
+    assert decisions_of(catalogue, "early") == ["not_settled"] and decisions_of(catalogue, "late") == ["hold"]
+    jobs.use(catalogue, "early", "storm", "picture", ["bollard"], "redrawn from gull")
+    assert decisions_of(catalogue, "early") == ["no_bar_found"]
     assert answer(catalogue, "late").markets[0].leave_off == ("oilskin",)
 
 
@@ -112,6 +114,7 @@ def decide(catalogue, key, **more):
 
 def test_a_decision_keeps_what_it_relied_on(catalogue):
     add(catalogue, "early", ("storm", ["bollard"]))
+    jobs.use(catalogue, "early", "storm", "picture", ["bollard"], "redrawn from gull")
     body = decide(catalogue, "early").body
     assert body["clear"] and body["against"] == [] and body["by"] == "Isbet"
     assert [(one["work"], one["place"]) for one in body["relied_on"]] == [("gull", "US"), ("storm", "US")]

@@ -85,6 +85,12 @@ def test_a_key_that_is_a_word_of_the_sentence_is_found_nowhere(key):
     assert walk(tree, Use("b", traits=("hat",), changes=f"redrawn from {key} page")).aside == ()
 
 
+def test_a_version_that_was_made_of_the_one_in_doubt_is_no_source_to_draw_from():
+    tree = {**HARES, "hare-3": layer("hare-3", "1940", "hare-2", ["flag"])}
+    assert _keys(walk(tree, Use("hare-3", traits=("flag",), changes="redrawn from hare-3")).doubt) == ["hare-2"]
+    assert _keys(walk(tree, Use("hare-3", traits=("flag",), changes="redrawn from hare")).aside) == ["hare-2"]
+
+
 def test_without_named_traits_nothing_is_set_aside_whatever_is_said():
     assert walk(TREE, Use("second", changes="redrawn from first")).aside == ()
 

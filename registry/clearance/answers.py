@@ -169,8 +169,8 @@ def _from(use, ask, kin, beneath, layers):
 
 
 def _redrawn(ask, case, ground):
-    yield "yes", next(_source(ask, case, ground))[1]
-    yield "no", _with_changes(ask, case, ground.rules.reading["unchanged"][0])
+    yield "yes", _with_changes(ask, case, ground.rules.reading["unchanged"][0])
+    yield "no", next(_source(ask, case, ground))[1]  # then the older version may be used itself
 
 
 def _changes(ask, case, ground):

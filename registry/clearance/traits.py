@@ -45,7 +45,8 @@ def walk(layers, use):
     for layer in (one for holders in first.values() for one in holders):
         if layer not in sources:
             sources.append(layer)
-    aside = left if drawn_from(use.changes, sources, left) else ()
+    clean = [one for one in sources if not any(layer in left for layer in chain(layers, one.key))]
+    aside = left if drawn_from(use.changes, clean, left) else ()
     shown = [layer for layer in line if layer not in aside]
     shown += [layer for layer in sources if layer not in shown]
     return Walk(line, tuple(shown), aside, () if aside else left, first)

@@ -20,6 +20,7 @@ def show(job, found, brief=False, supposed=(), hang=(), looked=()):
     print(shown.paragraph(f"{job.purpose} of {job.product or 'something not described'}{quantity};"
                           f" asked about {words.day(found.day)}."))
     print("\n" + shown.table([(one.market, words.MARKET[one.decision], _row(one, job)) for one in found.markets]))
+    _block("Taken for granted", dict.fromkeys(says for one in found.markets for says in one.assumed))
     check_support.show(hang)
     if not brief:
         cited = set()
@@ -108,6 +109,9 @@ ANSWERS = {  # questions that are no facts of a work: where the answer goes
     "originality": "Record it with 'registry work change {about} --originality ...'.",
     "based_on": "Record it with 'registry work change {about} --based-on KEY'.",
     "source": "If so, use that version instead: 'registry use JOB {extra} --part picture'.",
+    "redrawn": "If nothing is, use that version: 'registry use JOB {extra} --part picture', or say so with"
+               " --changes \"redrawn from {extra}\".",
+    "changes": "Record it with 'registry use JOB {about} --part ... --changes unchanged', or with what is changed.",
     "trait_version": "Record it with 'registry work change KEY --trait \"{extra}\"'.",
     "uses": "Record it with 'registry use {about} KEY --part picture'.",
     "wording_source": "Record them with 'registry work add --kind text ...' and 'registry use {about} KEY --part text'.",

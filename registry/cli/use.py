@@ -11,8 +11,13 @@ def arguments(parser):
     parser.add_argument("work", help="The key of the work.")
     parser.add_argument("--part", choices=jobs.PARTS, help="The part that the work plays.")
     parser.add_argument("--trait", action="append", default=[], metavar="NAME",
-                        help="A trait that is used, on record for the work or a version beneath it; repeat for several.")
-    parser.add_argument("--changes", default="", metavar="TEXT", help="What is changed by hand.")
+                        help="A trait that is used, on record for the work or a version beneath it; repeat for several."
+                             " It says what of a figure is shown; the drawing of the work that is used is shown"
+                             " whatever is named.")
+    parser.add_argument("--changes", default="", metavar="TEXT",
+                        help="What is changed by hand: 'unchanged' when the work is used just as it is, 'redrawn from"
+                             " KEY' when the picture was drawn anew from an older version alone. Without it nothing is"
+                             " taken as unchanged: a permission without changes is then asked about.")
     parser.add_argument("--remove", action="store_true", help="Takes the work out of the job again.")
 
 

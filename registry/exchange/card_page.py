@@ -38,6 +38,7 @@ def _markets(found):
     if rests["decisive"]:
         told = (f'<p class="small">The answers hang on {rests["decisive"]} recorded facts,'
                 f' of which {rests["on_evidence"]} rest on evidence that the shop keeps.</p>')
+    told = "".join(f'<p class="small">{esc(one)}</p>' for one in found["assumed"]) + told
     answers = table(("Place", "Found", ""), rows, "answers")
     return section(f"May it be sold, as looked up on {day(found['as_of'])}", _holds(found), answers, told)
 

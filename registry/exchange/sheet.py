@@ -163,12 +163,17 @@ def for_buyer(found):
         "uses": [{name: use[name] for name in ("work", "part", "changes", "chain")} for use in found["uses"]],
         "markets": [{name: market[name] for name in ("market", "decision", "free_from", "held_by")}
                     for market in found["answer"]["markets"]],
-        "names": found["names"], "credits": found["answer"]["credits"],
+        "assumed": _assumed(found), "names": found["names"], "credits": found["answer"]["credits"],
         "rests": {"decisive": sum(bool(fact["decides_in"]) for fact in found["facts"]),
                   "on_evidence": sum(bool(fact["decides_in"]) and fact["rests_on_evidence"] for fact in found["facts"])},
         "decided": last and {"at": last["at"], "row": last["row"], "against": last["against"]},
         "ledger": found["ledger"], "not_legal_advice": found["not_legal_advice"],
     }
+
+
+def _assumed(found):
+    """What the answers take as not shown, each sentence once."""
+    return list(dict.fromkeys(says for market in found["answer"]["markets"] for says in market["taken_as_not_shown"]))
 
 
 def embedded(catalogue, found):

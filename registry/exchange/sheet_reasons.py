@@ -11,7 +11,9 @@ def answers(found):
     rows = [(field(f"market.{one['market']}", where(one["market"])), _stamp(one), _told(one))
             for one in found["answer"]["markets"]]
     shown = table(("Market", "Answer", "Since, or what stands in the way"), rows, "answers")
-    return section(f"Answer on {day(found['as_of'])}", shown or "<p>No market is recorded.</p>")
+    assumed = dict.fromkeys(says for one in found["answer"]["markets"] for says in one["taken_as_not_shown"])
+    told = "".join(f'<p class="small">{esc(one)}</p>' for one in assumed)
+    return section(f"Answer on {day(found['as_of'])}", shown or "<p>No market is recorded.</p>", told)
 
 
 def _stamp(one):

@@ -13,6 +13,8 @@ BESIDE = {
     "permission_commercial": "Goods for sale", "permission_uses": "Uses of the permission",
     "permission_places": "Places of the permission", "permission_media": "Products of the permission",
     "permission_quantity": "Pieces of the permission", "permission_changes": "Changes allowed",
+    "permission_advantage": "Commercial advantage", "changes": "What is changed by hand",
+    "redrawn": "Version it is drawn from", "recut": "Leave to cut or carve it", "licensor": "Who holds the rights",
     "terms_of_access": "Terms of the source",
     "mark_in_use": "The mark is in use", "mark_state": "State of the mark", "mark_renewed": "Renewal of the mark",
     "mark_classes": "Classes of the mark", "mark_office": "Office of the mark",
