@@ -7,6 +7,7 @@ from datetime import date
 from registry.catalogue import words
 from registry.catalogue.places import opened
 from registry.errors import BadDate, RegistryError
+from registry.exchange.fact_lines import alone, parted
 from registry.facts import edtf, json_values
 from registry.facts.work import read_work
 from registry.law.known import Base
@@ -50,7 +51,9 @@ def _day(typed):
 
 
 def _answer(line, number, codes, as_of, book):
-    work = read_work(json_values.read(line, "column {column}"), book.vocabulary)
+    facts, beside = parted(json_values.read(line, "column {column}"))
+    work = read_work(facts, book.vocabulary)
+    alone(beside)
     base = Base(work, book.laws, as_of)
     for code in codes:
         verdict = judge(work, code, book.laws, as_of, base)

@@ -29,15 +29,20 @@ def run(args):
     catalogue = store.open_catalogue(args.catalogue)
     if args.out == "-":
         _write(catalogue, kind, sys.stdout)
+        for says in works_out.left_out(catalogue, kind == CSV):
+            print(says, file=sys.stderr)
         return 0
     if os.path.lexists(args.out):
         raise RegistryError(f"{args.out} is there already; name a new file.")
     with whole.made(args.out, "The works") as path, open(path, "x", encoding="utf-8", newline="") as out:
         count = _write(catalogue, kind, out)
+    left = works_out.left_out(catalogue, kind == CSV)
     if args.json:
-        shown.show_json({"file": args.out, "works": count})
-    else:
-        print(f"Wrote {count} work{'s' * (count != 1)} to {shown.plain(args.out)}.")
+        shown.show_json({"file": args.out, "works": count, "left_out": left})
+        return 0
+    print(f"Wrote {count} work{'s' * (count != 1)} to {shown.plain(args.out)}.")
+    for says in left:
+        print(shown.paragraph(says))
     return 0
 
 

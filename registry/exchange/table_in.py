@@ -12,16 +12,17 @@ from dataclasses import dataclass, field
 
 from registry.errors import RegistryError
 from registry.exchange.countries import code_of
+from registry.exchange.fact_lines import BESIDE, ORIGINALITY
 from registry.facts.work import read_work
 from registry.rulebook import place_names
 
 MOST = 20000      # rows
 LARGEST = 8 * 2**20
-BESIDE = ("key", "based_on", "originality", "own", "traits", "access_terms", "notes")
-ORIGINALITY = ("faithful_copy", "new_expression", "unknown")
 OWNERS = {"creator": "creators", "publication": "publications"}
 LOOSE = {"maker": "creator1.name", "artist": "creator1.name", "name": "creator1.name"}
 _NUMBERED = re.compile(r"(creator|publication)s?[._ ]?([0-9]{0,2})[._ ](\w+)\Z")  # up to 99 of each, as in a form
+_PART = re.compile(r"(?:\\[;\\]|[^;])+")  # of a list with semicolons; one that belongs to a name has a backslash before it
+_ESCAPED = re.compile(r"\\([;\\])")
 YES_NO = {"yes": True, "true": True, "y": True, "no": False, "false": False, "n": False}
 
 
@@ -77,7 +78,7 @@ def read_table(content, vocabulary, known=()):
             rows.append(_row(number, cells, header, meant, vocabulary, taken))
     if not rows:
         raise RegistryError("The table has a header and no rows beneath it.")
-    return Table(tuple(zip(header, meant)), _based(rows, set(known)), tuple(_lost(header, meant, lines[1:])))
+    return Table(tuple(zip(header, meant)), based(rows, known), tuple(_lost(header, meant, lines[1:])))
 
 
 def _lost(header, meant, lines):
@@ -227,7 +228,7 @@ def _beside(path, text, taken):
         return word
     if path == "key":
         return _key(text, taken)
-    return [part.strip() for part in text.split(";") if part.strip()] if path == "traits" else text
+    return [one for part in _PART.findall(text) if (one := _ESCAPED.sub(r"\1", part).strip())] if path == "traits" else text
 
 
 def _key(text, taken):
@@ -238,8 +239,8 @@ def _key(text, taken):
     return text
 
 
-def _based(rows, known):
-    """The rows with those marked wrong that are based on a work neither kept nor in the table above them."""
+def based(rows, known):
+    """The Rows with those marked wrong that are based on a work neither kept nor in the table above them."""
     found, keys = [], set(known)
     for row in rows:
         base = row.beside.get("based_on")

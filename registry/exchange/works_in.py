@@ -5,7 +5,7 @@ from pathlib import Path
 from registry.catalogue import works
 from registry.catalogue.store import transaction
 from registry.errors import RegistryError
-from registry.exchange import table_in
+from registry.exchange import fact_lines, table_in
 from registry.facts import json_values
 from registry.facts.work import read_work
 from registry.rulebook import rulebook
@@ -64,7 +64,7 @@ def _told(cells):
     return " ".join(map(said, cells[:MANY])) + (f" And {len(cells) - MANY} more." if len(cells) > MANY else "")
 
 
-# --- one facts object a line ----------------------------------------------------------------------------
+# --- one facts object a line, with what stands beside it ----------------------------------------------
 
 def _lines(content, known):
     rows, taken = [], set(known)
@@ -73,13 +73,13 @@ def _lines(content, known):
             rows.append(_row(number, line, taken))
     if not rows:
         raise RegistryError("The file holds no facts; one JSON object a line is needed.")
-    return table_in.Table((), tuple(rows))
+    return table_in.Table((), table_in.based(rows, known))
 
 
 def _row(number, line, taken):
     """The row of one line; its id becomes the key."""
     try:
-        facts = json_values.read(line, "column {column}")
+        facts, beside = fact_lines.parted(json_values.read(line, "column {column}"))
         read_work(facts, rulebook().vocabulary)
         key = facts.get("id")
         if key in taken:
@@ -88,4 +88,4 @@ def _row(number, line, taken):
         return table_in.Row(number, {}, {}, (table_in.Cell(number, "", "", str(error)),))
     if key:
         taken.add(key)
-    return table_in.Row(number, facts, {"key": key} if key else {})
+    return table_in.Row(number, facts, {"key": key, **beside} if key else beside)

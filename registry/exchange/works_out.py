@@ -1,23 +1,35 @@
 """Works out of the catalogue: a CSV table that can be read in again, or one facts object a line.
 
-The lines are what `registry assess` reads. The table has the columns that table_in.py knows, those alone that some
-work fills; a version stands below the one it is based on. Notes on traits and pictures stay out of the table.
+The table has the columns that table_in.py knows, those alone that some work fills; the lines have the same beside the
+facts (fact_lines.py), and 'registry assess' reads them. In both a version stands below the one it is based on. Pictures
+stay out of both, notes on traits out of the table: `left_out` says so.
 """
 
 import csv
 import json
 
 from registry.catalogue import works
-from registry.exchange.table_in import BESIDE
+from registry.exchange.fact_lines import BESIDE, joined
+from registry.facts.work import UNKNOWN
 
 OWNERS = {"creators": "creator", "publications": "publication"}
+SILENT = {"creators": "name", "publications": "date"}  # what says that there is one of whom nothing is known
+MANY = 10  # works that are named in one sentence
 PAGE = 500  # works read at a time
 
 
 def lines(catalogue):
-    """Yields one JSON text for each work: its facts object, with its key as id."""
-    for record in _records(catalogue):
-        yield json.dumps(record.facts, ensure_ascii=False, sort_keys=True)
+    """Yields one JSON text for each work: its facts object, with its key as id, and beside it what else is on record."""
+    for record in _in_order(catalogue):
+        yield json.dumps(joined(record), ensure_ascii=False, sort_keys=True)
+
+
+def left_out(catalogue, table):
+    """Sentences about what is on record of the works and stands neither in a table (when `table` is true) nor in lines."""
+    pictures = [record.key for record in _records(catalogue) if record.picture]
+    notes = [record.key for record in _records(catalogue) if any(note for _name, note in record.traits)] if table else []
+    return [f"{what} {', '.join(keys[:MANY])}{f' and {len(keys) - MANY} more' if keys[MANY:] else ''} did not go with it."
+            for what, keys in (("The pictures of", pictures), ("The notes on traits of", notes)) if keys]
 
 
 def table(catalogue, out):
@@ -33,14 +45,16 @@ def table(catalogue, out):
 
 def flat(record):
     """The cells of a work by column, without empty ones."""
+    traits = [name.replace("\\", "\\\\").replace(";", "\\;") for name, _note in record.traits]
     cells = {"key": record.key, "based_on": record.based_on,
              "originality": record.originality if record.originality != "unknown" else None,
-             "own": "yes" if record.own else None, "traits": "; ".join(name for name, _note in record.traits),
+             "own": "yes" if record.own else None, "traits": "; ".join(traits),
              "access_terms": record.access_terms, "notes": record.notes}
     for name, value in record.facts.items():
         if name in OWNERS:
             for number, one in enumerate(value, 1):
-                cells |= {f"{OWNERS[name]}{number}.{inner}": _text(given) for inner, given in one.items()}
+                told = {inner: text for inner, given in one.items() if (text := _text(given))} or {SILENT[name]: UNKNOWN}
+                cells |= {f"{OWNERS[name]}{number}.{inner}": text for inner, text in told.items()}
         elif name != "id":
             cells[name] = _text(value)
     return {name: text for name, text in cells.items() if text}
