@@ -5,6 +5,7 @@ import json
 import kept
 import pytest
 from registry.catalogue import ledger, store, words, works
+from registry.cli import shown
 from registry.facts import edtf
 from registry.law.verdict import as_json, judge
 from registry.rulebook import rulebook
@@ -76,7 +77,7 @@ def test_the_text_asks_what_would_settle_it(command):
     assert asked and "  US  United States  undetermined  find out: " in text
     flat = " ".join(text.split())
     for question in asked:
-        assert f"{question['question']} Look in: {question['where_to_look']}. Record it as {question['fact']}" in flat
+        assert f"{question['question']} Look in: {question['where_to_look']}. Record it as {shown.fact(question['fact'])};" in flat
 
 
 def test_the_brief_text_has_no_reasons_but_the_advice(command):

@@ -83,7 +83,7 @@ def test_questions_and_their_outcomes_are_shown(command):
     command("work", "change", "crab", "--set", "us_renewed=unknown")
     job(command, work="crab")
     text = " ".join(command("check", "--job", "job")[1].split())
-    assert "1. Is there a renewal registration" in text and "If no: US no bar found." in text and "Record it as us_renewed of crab" in text
+    assert "1. Is there a renewal registration" in text and "If no: US no bar found." in text and "Record it as Renewed (US) [us_renewed] of crab" in text
 
 
 # --- permissions -------------------------------------------------------------------------------------------

@@ -57,6 +57,29 @@ def test_an_address_is_one_of_a_web_page(command, catalogue, url):
     assert command.refused("evidence", "add", "gull", "--for", "died", "--url", url) == f"url: '{url}' is no address of a web page; it begins with https:// or http://."
 
 
+@pytest.mark.parametrize("typed, fact", [("Renewed (US)", "us_renewed"), ("renewed (us) [us_renewed]", "us_renewed"), ("Date of publication", "publications.date"),
+                                         ("Date of publication [publications.date]", "publications.date"), ("DIED", "died"), ("us_renewed", "us_renewed")])
+def test_a_fact_may_be_called_by_its_label(command, typed, fact):
+    code, out, _ = command("evidence", "add", "gull", "--for", typed, "--json")
+    assert code == 0 and [one["fact"] for one in json.loads(out)] == [fact]
+
+
+def test_a_label_is_that_of_the_name_in_brackets(command):
+    assert "'Died [us_renewed]' is no fact" in command.refused("evidence", "add", "gull", "--for", "Died [us_renewed]")
+
+
+def test_every_command_calls_a_fact_the_same(command):
+    """Whatever a list shows can be typed after --for."""
+    text = " ".join(command("check", "gull", "--in", "US", "--brief")[1].split())
+    named = text.partition("Rests on no evidence: ")[2].partition(". Not legal")[0]
+    shown_ = [one.removesuffix(" (no evidence)") for one in named.removesuffix(".").split("; ")]
+    assert "Date of publication [publications.date]" in shown_
+    for name in shown_:
+        assert command("evidence", "add", "gull", "--for", name)[0] == 0
+    listed = " ".join(command("evidence", "list", "gull")[1].split())
+    assert all(name in listed for name in shown_) and "Died of gull" in command("gaps")[1]
+
+
 def test_one_wrong_fact_keeps_nothing(command, catalogue, tmp_path):
     (tmp_path / "scan.txt").write_text("A letter.")
     before = kept.everything(catalogue)
@@ -84,7 +107,7 @@ def test_gaps(command, catalogue):
     assert found["not_legal_advice"] and found["as_of"] == "2026-07-01"
     died = next(one for one in found["gaps"] if one["fact"] == "died")
     assert (died["jobs"], died["pieces"], died["places"], died["basis"]) == (["towel"], 40, ["GB"], "none") and died["where_to_look"]
-    assert "Not legal advice." in command("gaps")[1] and "died of gull" in command("gaps")[1]
+    assert "Not legal advice." in command("gaps")[1] and "Died of gull" in command("gaps")[1]
     add(command)
     assert not {"died", "publications.date"} & {one["fact"] for one in json.loads(command("gaps", "--json")[1])["gaps"]}
 

@@ -208,6 +208,19 @@ def test_a_number_of_works_that_cannot_be(command, words):
     assert command("work", "list", "--from", "0", "--limit", "1")[0] == 0
 
 
+def test_permissions_and_evidence_are_shown_as_their_lists_show_them(command):
+    command("work", "add", *GULL)
+    command("permission", "add", "w1", "--spdx", "CC-BY-4.0", "--licensor", "A. Quill", "--credit-line", "A. Quill")
+    command("evidence", "add", "w1", "--for", "us_renewed", "--title", "the register")
+    text = " ".join(command("work", "show", "w1")[1].split())
+    assert "p1 licence A. Quill; CC-BY-4.0; credit: A. Quill" in text and "p1 w1 licence A. Quill; CC-BY-4.0; credit: A. Quill" in " ".join(command("permission", "list", "w1")[1].split())
+    assert "e1 Renewed (US) [us_renewed] seen in a document; the register" in text
+    found = json.loads(command("work", "show", "w1", "--json")[1])
+    listed = json.loads(command("permission", "list", "w1", "--json")[1])
+    assert [one["id"] for one in found["permissions"]] == ["p1"] == [one["id"] for one in listed] and [one["id"] for one in found["evidence"]] == ["e1"]
+    assert json.loads(command("check", "w1", "--in", "US", "--json")[1])[0]["decisive"] and [one["evidence"] for one in json.loads(command("check", "w1", "--in", "US", "--json")[1])[0]["decisive"] if one["fact"] == "us_renewed"] in ([], [["e1"]])
+
+
 def test_traits_are_added_and_taken_away(command):
     command("work", "add", "--title", "x", "--trait", "hat=old", "--trait", "scarf")
     command("work", "change", "w1", "--trait", "hat=new", "--trait", "boots", "--no-trait", "scarf")

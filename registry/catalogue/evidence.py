@@ -101,11 +101,18 @@ def named(fact, facts):
     steps = fact.strip().replace("[", ".").replace("]", "").split(".")
     if len(steps) == 3 and steps[0] in LISTS.values():
         return _entry(fact, steps, facts, vocabulary)
-    known = vocabulary.get(fact.strip())
+    known = vocabulary.get(fact.strip()) or _labelled(fact, vocabulary)
     if known is None:
         raise RegistryError(f"'{fact}' is no fact that evidence can support; take a name such as us_renewed, died or"
                             " publications, or creators.0.died for one of several makers.")
     return known.shown or known.name
+
+
+def _labelled(text, vocabulary):
+    """The Fact whose label a text is, also as lists show it: "Renewed (US) [us_renewed]"; None when there is none."""
+    label, bracket, name = text.strip().removesuffix("]").partition(" [")
+    found = (one for one in vocabulary.values() if one.label.casefold() == label.casefold())
+    return next((one for one in found if not bracket or name in (one.name, one.shown)), None)
 
 
 def _entry(path, steps, facts, vocabulary):

@@ -179,18 +179,24 @@ def _of_entries(facts, fact, proofs):
     return min(bases, key=ORDER.index), [one for held in found for one in held]
 
 
-def told(supports):
-    """Two lists of facts in words, (resting on evidence, not resting on it), such as 'Renewed (US) of gull (seen in a document)'."""
+def _label(fact):
+    return rulebook().vocabulary.facts[fact].label
+
+
+def told(supports, name=_label):
+    """Two lists of facts in words, (resting on evidence, not resting on it), such as 'Renewed (US) of gull (seen in a document)'.
+
+    `name` gives what a fact is called.
+    """
     several = len({one.work for one in supports}) > 1
-    facts = rulebook().vocabulary.facts
-    lines = [(one.rests, f"{facts[one.fact].label}{f' of {one.work}' if several else ''} ({WORDS[one.basis]})") for one in supports]
+    lines = [(one.rests, f"{name(one.fact)}{f' of {one.work}' if several else ''} ({WORDS[one.basis]})") for one in supports]
     return [text for rests, text in lines if rests], [text for rests, text in lines if not rests]
 
 
 def as_objects(supports):
     """Supports as plain objects for JSON."""
     return [{"work": one.work, "fact": one.fact, "value": one.value, "places": list(one.places), "basis": one.basis,
-             "rests_on_evidence": one.rests, "evidence": [proof.id for proof in one.evidence]} for one in supports]
+             "rests_on_evidence": one.rests, "evidence": [f"e{proof.id}" for proof in one.evidence]} for one in supports]
 
 
 def missing(catalogue, day):

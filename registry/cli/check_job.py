@@ -8,7 +8,7 @@ from registry.facts import edtf
 
 MANY = 6  # codes of members, answers to a question: more are left out
 SHOWN = 2  # members of a group of which the reasons are shown
-OUTCOME = {NO_BAR: "clear", HOLD: "no day known", OPEN: "find out first"}
+OUTCOME = {NO_BAR: "by what is on record", HOLD: "no day known", OPEN: "find out first"}
 
 
 def show(job, found, brief=False, supposed=(), hang=(), looked=()):
@@ -125,14 +125,14 @@ def _recorded(ask):
     """Where the answer to a question is recorded, in one sentence."""
     if ask.fact.startswith("permission_"):
         return f"Record what was agreed with 'registry permission add {ask.extra} ...'."
-    return ANSWERS.get(ask.fact, "Record it as {fact} of {about}.").format(fact=ask.fact, about=ask.about, extra=ask.extra)
+    return ANSWERS.get(ask.fact, "Record it as {fact} of {about}.").format(fact=shown.fact(ask.fact), about=ask.about, extra=ask.extra)
 
 
 def _asks(title, asks):
     if asks:
         print(f"\n{title}")
     for ask in asks:
-        print(shown.paragraph(f"{ask.question} ({ask.fact} of {ask.about})", 4, "  - "))
+        print(shown.paragraph(f"{ask.question} ({shown.fact(ask.fact)} of {ask.about})", 4, "  - "))
         if ask.where:
             print(shown.paragraph(f"Look in: {ask.where}.", 4))
 

@@ -6,7 +6,7 @@ from registry.cli import shown
 
 def show(supports):
     """Prints the decisive facts of an answer in two sentences; nothing when no answer hangs on a recorded fact."""
-    rests, loose = support.told(supports)
+    rests, loose = support.told(supports, shown.fact)
     if rests or loose:
         print()
     if rests:

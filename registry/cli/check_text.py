@@ -65,7 +65,7 @@ def _rows(found, record):
 
 def _when(verdict):
     """The last cell of a row: since or until when, and the first facts to find out or to confirm."""
-    asked = ", ".join(question.fact for question in verdict.questions[:3])
+    asked = ", ".join(shown.fact(question.fact) for question in verdict.questions[:3])
     if verdict.status == OPEN:
         return f"find out: {asked}" if asked else words.BECAUSE[verdict.because]
     return f"{words.when(verdict)}; confirm: {asked}" if asked else words.when(verdict)
@@ -106,7 +106,7 @@ def _questions(found):
     for question, counts in asked.items():
         print(shown.paragraph(question.question, 4, "  - "))
         print(shown.paragraph(f"Look in: {question.where_to_look}.", 4))
-        print(shown.paragraph(f"Record it as {question.fact}; it counts {_counts(counts, several)}.", 4))
+        print(shown.paragraph(f"Record it as {shown.fact(question.fact)}; it counts {_counts(counts, several)}.", 4))
 
 
 def _counts(counts, several):

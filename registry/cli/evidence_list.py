@@ -16,12 +16,13 @@ def run(args):
     if args.json:
         shown.show_json([as_object(one) | {"still_as_then": _current(catalogue, one)} for one in found])
         return 0
-    rows = [(f"e{one.id}", one.work, one.fact, _told(catalogue, one)) for one in found]
+    rows = [(f"e{one.id}", one.work, shown.fact(one.fact), told(catalogue, one)) for one in found]
     print(shown.table(rows) if rows else "No evidence is recorded yet: registry evidence add WORK --for FACT --file SCAN")
     return 0
 
 
-def _told(catalogue, one):
+def told(catalogue, one):
+    """As `line`, and whether the fact was altered since."""
     return line(one) if _current(catalogue, one) else f"{line(one)} [{support.WORDS['outdated']}]"
 
 

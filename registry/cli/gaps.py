@@ -37,7 +37,7 @@ def run(args):
 
 def _show(number, gap):
     one = gap.support
-    print(shown.paragraph(f"{one.fact} of {one.work} ({one.title}): {support.WORDS[one.basis]}.", 5, f"{number:>3}. "))
+    print(shown.paragraph(f"{shown.fact(one.fact)} of {one.work} ({one.title}): {support.WORDS[one.basis]}.", 5, f"{number:>3}. "))
     sold = f", {len(gap.sold)} of them sold" if gap.sold else ""
     jobs, places = f"{len(gap.jobs)} job{'s' * (len(gap.jobs) > 1)}{sold}", ", ".join(one.places)
     print(shown.paragraph(f"{jobs}, {gap.pieces} pieces: {', '.join(gap.jobs)}; in {places}.", 5))

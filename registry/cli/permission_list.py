@@ -24,12 +24,13 @@ def run(args):
     if not found:
         print("No permission is on record.")
         return 0
-    print(shown.table([(f"p{one.id}", one.work, one.kind, _says(one, drawn[one.id])) for one in found]))
+    print(shown.table([(f"p{one.id}", one.work, one.kind, line(one, drawn[one.id])) for one in found]))
     print("\n" + shown.advice())
     return 0
 
 
-def _says(one, used):
+def line(one, used):
+    """A permission in one line, without its number, work and kind; `used` pieces were drawn on it."""
     parts = [one.licensor, one.spdx or "", f"for {', '.join(one.uses)}" if one.uses else "",
              f"in {', '.join(one.places)}" if one.places else "",
              f"on {', '.join(one.media)}" if one.media else "", f"{used} of {one.quantity} pieces used" if one.quantity else "",

@@ -4,6 +4,7 @@ import json
 import textwrap
 
 from registry.catalogue import words
+from registry.rulebook import rulebook
 
 WIDTH = 80
 
@@ -50,6 +51,14 @@ def summary(record):
 def kind(name):
     """The kind of a work in plain words."""
     return (name or "").replace("_", " ")
+
+
+def fact(name):
+    """A fact by its label, with the name that commands take where that is another: 'Renewed (US) [us_renewed]', 'Died'."""
+    known = rulebook().vocabulary.facts.get(name)
+    if known is None or known.label.casefold() == name.replace("_", " "):
+        return known.label if known else name
+    return f"{known.label} [{name}]"
 
 
 def advice():

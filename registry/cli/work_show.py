@@ -1,9 +1,7 @@
 """registry work show: everything on record about a work."""
 
-from dataclasses import asdict
-
-from registry.catalogue import evidence, jobs, permissions, store, words, works
-from registry.cli import shown, work_options
+from registry.catalogue import clear, evidence, jobs, permissions, store, words, works
+from registry.cli import evidence_list, permission_add, permission_list, shown, work_options
 
 SHOWN_ELSEWHERE = {"id", "title", "kind", "creators", "publications"}
 
@@ -20,14 +18,15 @@ def run(args):
     proofs, leaves = evidence.of_work(catalogue, record.key), permissions.of_work(catalogue, record.key)
     used_in = jobs.of_work(catalogue, record.key)
     if args.json:
-        found = {"evidence": [asdict(one) for one in proofs], "permissions": [asdict(one) for one in leaves], "jobs": used_in}
+        found = {"evidence": [evidence_list.as_object(one) for one in proofs],
+                 "permissions": [permission_add.as_object(one) for one in leaves], "jobs": used_in}
         shown.show_json(work_options.as_object(record) | found)
         return 0
     print(shown.heading(record.title, record.key))
     print(shown.table([row for row in _rows(record) if row[1]]))
     _block("Facts on record", _facts(record))
-    _block("Evidence", [(one.fact, _proof(one)) for one in proofs])
-    _block("Permissions", [(one.kind, _leave(one)) for one in leaves])
+    _block("Evidence", [(f"e{one.id}", shown.fact(one.fact), evidence_list.told(catalogue, one)) for one in proofs])
+    _block("Permissions", [(f"p{one.id}", one.kind, permission_list.line(one, clear.drawn(catalogue, one))) for one in leaves])
     _block("Used in", [(key, jobs.get(catalogue, key).title) for key in used_in])
     return 0
 
@@ -68,16 +67,3 @@ def _value(value):
 def _facts(record):
     """Facts beside those shown above, by the names under which `work change --set` knows them."""
     return [(name, str(_value(value))) for name, value in record.facts.items() if name not in SHOWN_ELSEWHERE]
-
-
-def _proof(one):
-    parts = [words.BASIS[one.basis], one.kind, one.title, one.place, one.url,
-             f"seen on {one.seen_on}" if one.seen_on else "", one.seen_by, one.note]
-    return "; ".join(part for part in parts if part)
-
-
-def _leave(one):
-    parts = [one.licensor, f"for {', '.join(one.uses)}" if one.uses else "", f"in {', '.join(one.places)}" if one.places else "",
-             f"{one.quantity} pieces" if one.quantity else "", f"from {one.valid_from}" if one.valid_from else "",
-             f"to {one.valid_to}" if one.valid_to else "", one.credit_line and f"credit: {one.credit_line}", one.note]
-    return "; ".join(part for part in parts if part)
