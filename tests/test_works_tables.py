@@ -256,6 +256,9 @@ def test_export_to_a_file_and_to_standard_output(command, catalogue, tmp_path):
     assert command("work", "export", "-", "--as", "jsonl")[1] == (tmp_path / "w.jsonl").read_text(encoding="utf-8")
     command("work", "export", str(tmp_path / "w.csv"))
     assert (tmp_path / "w.csv").read_bytes().startswith(b"key,based_on,originality,own,")
+    assert command("work", "export", "-", "--json")[1] == (tmp_path / "w.jsonl").read_text(encoding="utf-8")
+    assert command("work", "export", "-")[1].startswith("key,based_on,")
+    assert command.refused("work", "export", "-", "--json", "--as", "csv") == "A table is no JSON; leave out --json, or say --as jsonl."
     assert "is there already" in command.refused("work", "export", str(tmp_path / "w.csv"))
     assert "the name tells no kind of file" in command.refused("work", "export", str(tmp_path / "w.txt"))
     code, out, _ = command("assess", str(tmp_path / "w.jsonl"), "--in", "US", "--on", "2026-07-01")

@@ -15,6 +15,7 @@ from registry.rulebook import rulebook
 
 def arguments(parser):
     """Adds the arguments of the command."""
+    parser.epilog = "Ends with 0 when no bar was found anywhere, else with 3."
     parser.add_argument("work", nargs="?", help="The key of a work.")
     parser.add_argument("--job", metavar="KEY", help="The key of a job, instead of a work.")
     inputs.places_option(parser)

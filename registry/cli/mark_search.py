@@ -10,6 +10,7 @@ from registry.facts import edtf
 
 def arguments(parser):
     """Adds the arguments of the command."""
+    parser.epilog = "Ends with 3 when an exact live mark stands in the same class and place, else with 0, which is no clearance."
     parser.add_argument("words", help="The words as they would stand on the product.")
     inputs.places_option(parser)
     inputs.day_option(parser)

@@ -7,9 +7,10 @@ from registry.errors import RegistryError
 
 def arguments(parser):
     """Adds the arguments of the command."""
+    parser.usage = "%(prog)s JOB WORK (--part PART | --remove [--part PART]) [options]"
     parser.add_argument("job", help="The key of the job.")
     parser.add_argument("work", help="The key of the work.")
-    parser.add_argument("--part", choices=jobs.PARTS, help="The part that the work plays.")
+    parser.add_argument("--part", choices=jobs.PARTS, help="The part that the work plays; with --remove it may be left out.")
     parser.add_argument("--trait", action="append", default=[], metavar="NAME",
                         help="A trait that is used, on record for the work or a version beneath it; repeat for several."
                              " It says what of a figure is shown; the drawing of the work that is used is shown"

@@ -18,14 +18,17 @@ def arguments(parser):
     parser.add_argument("out", metavar="OUT", help="The file to write, of the kind that its name ends in:"
                                                    " .csv or .jsonl; '-' is standard output.")
     parser.add_argument("--as", dest="kind", choices=(CSV, LINES),
-                        help="What to write where the name does not tell: a table, or facts for 'registry assess'.")
+                        help="What to write where the name does not tell: a table, or facts for 'registry assess';"
+                             " on standard output a table, with --json facts.")
 
 
 def run(args):
     """0 when the works were written."""
-    kind = args.kind or {".csv": CSV, ".jsonl": LINES}.get(Path(args.out).suffix.lower()) or (CSV if args.out == "-" else None)
+    kind = args.kind or {".csv": CSV, ".jsonl": LINES}.get(Path(args.out).suffix.lower()) or _standard(args)
     if kind is None:
         raise RegistryError(f"{args.out}: the name tells no kind of file; end it in .csv or .jsonl, or say --as {CSV} or --as {LINES}.")
+    if args.out == "-" and args.json and kind == CSV:
+        raise RegistryError("A table is no JSON; leave out --json, or say --as jsonl.")
     catalogue = store.open_catalogue(args.catalogue)
     if args.out == "-":
         _write(catalogue, kind, sys.stdout)
@@ -44,6 +47,11 @@ def run(args):
     for says in left:
         print(shown.paragraph(says))
     return 0
+
+
+def _standard(args):
+    """What goes to standard output where nothing says so; None for a file."""
+    return (LINES if args.json else CSV) if args.out == "-" else None
 
 
 def _write(catalogue, kind, out):
