@@ -35,7 +35,7 @@ def layer(key="w1", facts=OLD, **more):
 def shown(place, *layers, marks=(), part="picture", listing="", permissions=(), product="carved wooden sign", purpose="sale", traits=(), **job):
     """Ids of the cautions of a job that uses the last of some layers."""
     layers = layers or (layer(),)
-    facts = JobFacts("j1", product, purpose, (place,), 40, job.get("wording", ""), job.get("lettering", ""), None, (Use(layers[-1].key, part, traits),))
+    facts = JobFacts("j1", product, purpose, (place,), 40, job.get("wording", ""), job.get("lettering", ""), None, (Use(layers[-1].key, part, traits, job.get("changes", "")),))
     case = Case(facts, {one.key: one for one in layers}, permissions)
     book = rulebook()
     ground = Ground(book.laws, read_rules(data.read_text("clearance.toml"), data.read_text("licences.toml"), book.groups), book.groups, DAY)
@@ -154,7 +154,8 @@ def test_what_asks_for_something_first_stands_on_top():
     assert order == sorted(order, reverse=False, key=lambda action: action != "first") and {"first", "also"} == set(order)
 
 
-@pytest.mark.parametrize("changed, places", [({}, True), ({"traits": ("ferry",)}, False)])
+@pytest.mark.parametrize("changed, places", [
+    ({}, True), ({"traits": ("ferry",)}, True), ({"traits": ("ferry",), "changes": "redrawn from w0"}, False)])
 def test_a_version_that_the_product_does_not_show_brings_no_caution(changed, places):
     layers = (layer("w0", traits=("ferry",)), TINTED[1])
     assert ("TM-LATERVERSION" in shown("US", *layers, **changed)) is places

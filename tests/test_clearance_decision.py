@@ -99,3 +99,43 @@ def test_every_answer_is_json_with_sources(ident):
             assert all(rule["cite"] and rule["how"] in ("read", "secondary", "memory") for rule in layer["why"])
             assert layer["why"] or layer["status"] in ("own_work", "undetermined")
     assert all(ask["question"] and ask["where_to_look"] is not None for ask in found["next"] + found["do_first"] + found["confirm"])
+
+
+# --- what is taken for granted is told --------------------------------------------------------------------------------
+
+def _confirms(row):
+    given = clearing.case(row)
+    return [one.fact for one in decide(given, clearing.ground(row["as_of"])).confirm]
+
+
+def test_words_without_a_picture_or_a_lettering_on_record_are_to_confirm():
+    row = {**ROWS["S61"], "works": [], "permissions": [], "job": {**ROWS["S61"]["job"], "uses": []}}
+    assert [name for name in _confirms(row) if name in ("uses", "lettering")] == ["lettering", "uses"]
+    row["job"] = {**row["job"], "lettering": "hand cut"}
+    assert "lettering" not in _confirms(row)
+
+
+def test_a_text_on_record_is_to_confirm_and_a_picture_called_a_text_is_none():
+    row = ROWS["S27"]
+    assert "words_of" in _confirms(row)
+    drawn = [{**one, "facts": {**one["facts"], "kind": "drawing"}} for one in row["works"]]
+    found = decide(clearing.case({**row, "works": drawn}), clearing.ground(row["as_of"]))
+    assert {one.decision for one in found.markets} == {OPEN}
+
+
+@pytest.mark.parametrize("change, expected", [
+    ({}, []), ({"grantor": "Sallow & Sons"}, ["licensor"]), ({"quantity": None}, ["limits"]), ({"to": None}, ["limits"]),
+    ({"grantor": ""}, [])])
+def test_who_gave_a_permission_and_what_it_does_not_limit_are_to_confirm(change, expected):
+    row = ROWS["S04"]
+    row = {**row, "permissions": [{**row["permissions"][0], **change}]}
+    found = decide(clearing.case(row), clearing.ground(row["as_of"]))
+    assert found.clear and [one.fact for one in found.confirm if one.fact in ("licensor", "limits")] == expected
+    assert [one.fact for one in found.first] == (["licensor"] if change.get("grantor") == "" else [])
+
+
+def test_a_part_taken_from_a_sister_is_a_change_of_it():
+    row = {**ROWS["S41"], "permissions": [{**ROWS["S08"]["permissions"][0], "work": "w1"}], "as_of": "2025-06-01"}
+    row["job"] = {**row["job"], "markets": ["US"]}
+    (market,) = decide(clearing.case(row), clearing.ground("2025-06-01")).markets
+    assert market.decision == HOLD and "it does not allow changes" in market.sentence

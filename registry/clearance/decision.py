@@ -90,6 +90,8 @@ def decide_place(case, code, ground):
     _words(case, code, ground, parts, cautions, asks)
     matches = _marks(case, code, parts, cautions, asks)
     cautions += [c for c in case.cautions if not c.places or code in c.places]
+    if parts and not case.job.uses:
+        asks.append(asked("uses", case.job.key, ground, "confirm"))
     if not parts:
         parts.append(Part(OPEN, ground.rules.says("nothing"), SOON, NEVER))
         asks.append(asked("uses", case.job.key, ground))
@@ -150,6 +152,9 @@ def _words(case, code, ground, parts, cautions, asks):
         parts.append(Part(words.decision, words.says, SOON, SOON if words.decision == NO_BAR else NEVER))
         cautions += words.cautions
         asks += words.asks
+        letters = (use for use in case.job.uses if case.layers[use.work].work.kind == lettering.KIND)
+        if not case.job.lettering.strip() and next(letters, None) is None:
+            asks.append(asked("lettering", case.job.key, ground, "confirm"))
     if lettering.brand_like(case.job, ground.rules):
         cautions.append(ground.rules.note("LETTERING-MARK"))
         asks.append(asked("mark_lettering", case.job.key, ground, "first"))

@@ -94,8 +94,10 @@ def of_words(job, layers, code, ground):
     rule = local(rules.phrases, code)
     if len(job.wording.split()) <= rules.short:
         return Wording(NO_BAR, rules.says("words_short", rule=rule.rule.says), (caution(rule),))
-    if any(use.part == "text" or layers[use.work].work.kind == "text" for use in job.uses):
-        return Wording(NO_BAR, rules.says("words_text"))
+    text = next((layers[use.work] for use in job.uses if layers[use.work].work.kind == "text"), None)
+    if text is not None:
+        ask = asked("words_of", job.key, ground, "confirm", title=text.title or text.key)
+        return Wording(NO_BAR, rules.says("words_text"), (), (ask,))
     return Wording(OPEN, rules.says("words_long"), (caution(rule),), (asked("wording_source", job.key, ground),))
 
 

@@ -101,6 +101,8 @@ def _covered(found, by, layer, need, ground):
         asks.append(asked("credit_line", first.key, ground, "first", title=found.title))
     if found.decision != NO_BAR:
         asks += _holder(first, licence, layer, ground)
+        if licence is None and (first.last is None or first.quantity is None):
+            asks.append(asked("limits", first.key, ground, "confirm", title=found.title))
         if _recut(first, need, ground):
             cautions.append(ground.rules.note("RECUT"))
             asks.append(asked("recut", first.key, ground, "first", title=found.title))

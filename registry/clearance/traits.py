@@ -113,7 +113,7 @@ def leave_off(barred, named, ground):
     ones = [says("leave_off_one", trait=one.trait, year=one.shown or "undated", until=_until(one, says)) for one in known]
     fine = [f"'{one.trait}'" for one in named if one.decision == NO_BAR]
     more = f"; {says('may_use', traits=listed(fine))}" if fine else ""
-    return says("leave_off", traits=listed(ones)) + more + "."
+    return says("leave_off", traits=listed(ones)) + more + "." + (f" {says('draw_from')}" if fine else "")
 
 
 def _until(one, says):

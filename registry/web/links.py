@@ -14,7 +14,7 @@ def answer_to(ask):
         return f"/work/{about}/ask?fact={quote(ask.fact)}"
     if ask.fact in EDITED:
         return f"/work/{about}/edit"
-    licensed = ask.fact.startswith(("permission_", "credit_line", "recut", "licensor"))
+    licensed = ask.fact.startswith(("permission_", "credit_line", "recut", "licensor", "limits"))
     if licensed and ask.about[:1] == "p" and ask.about[1:].isdigit():
         return f"/permission/{ask.about[1:]}"
     if ask.fact.startswith("mark_") and ask.about[:1] == "m" and ask.about[1:].isdigit():

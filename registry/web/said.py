@@ -15,6 +15,7 @@ BESIDE = {
     "permission_quantity": "Pieces of the permission", "permission_changes": "Changes allowed",
     "permission_advantage": "Commercial advantage", "changes": "What is changed by hand",
     "redrawn": "Version it is drawn from", "recut": "Leave to cut or carve it", "licensor": "Who holds the rights",
+    "limits": "Last day and pieces of the permission", "words_of": "Text that the words are of",
     "terms_of_access": "Terms of the source",
     "mark_in_use": "The mark is in use", "mark_state": "State of the mark", "mark_renewed": "Renewal of the mark",
     "mark_classes": "Classes of the mark", "mark_office": "Office of the mark",
