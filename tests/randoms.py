@@ -61,6 +61,11 @@ def _publication(dice, made):
     return one
 
 
+def _since_1978(publication, edtf):
+    latest = edtf.parse(publication["date"]).latest
+    return latest is None or latest >= edtf.day("1978-01-01")
+
+
 def narrowed(dice, facts, edtf):
     """A copy that says strictly more, and never the opposite of a presumption; None when nothing was left to say."""
     import copy
@@ -68,8 +73,10 @@ def narrowed(dice, facts, edtf):
     more = copy.deepcopy(facts)
     holders = [(more, "created")] + [(c, "died") for c in more["creators"]] + [(p, "date") for p in more.get("publications", ())]
     wide = [(h, k) for h, k in holders if k in h and edtf.parse(h[k]).earliest != edtf.parse(h[k]).latest]
-    # of a work never published, silence about registration is taken as none and shown as a thing to confirm
-    taken = (*PRESUMED, "us_registered", "us_renewed") if more.get("published") is False else PRESUMED
+    # of a work never published, or published without notice or since 1978, silence about registration is taken as none
+    # (and shown as a thing to confirm); a registration or renewal on record tells of an earlier copyright
+    lone = more.get("published") is False or more.get("us_notice") is False or any(_since_1978(p, edtf) for p in more.get("publications", ()))
+    taken = (*PRESUMED, "us_registered", "us_renewed") if lone else PRESUMED
     silent = [name for name in ASKED if name not in more and name not in taken]
     if not wide and not silent:
         return None
