@@ -72,6 +72,16 @@ def test_a_backup_of_another_catalogue_s_list(made, tmp_path):
         backup.restore(made.folder, tmp_path / "back")
 
 
+@pytest.mark.parametrize("name, value", [("rows", 99), ("rows", 0), ("head", "0" * 64), ("head", ""), ("files", {})])
+def test_a_list_that_tells_another_ledger_or_other_files_is_refused(made, tmp_path, name, value):
+    told = json.loads((made.folder / "backup.json").read_text())
+    assert told[name] != value
+    (made.folder / "backup.json").write_text(json.dumps({**told, name: value}))
+    with pytest.raises(RegistryError, match="does not hold what its list says"):
+        backup.restore(made.folder, tmp_path / "back")
+    assert not (tmp_path / "back").exists()
+
+
 @pytest.mark.parametrize("prepare, says", [
     (lambda folder: shutil.rmtree(folder), "There is no backup in"), (lambda folder: (folder / "backup.json").write_text("[]"), "is no list of a backup"),
     (lambda folder: (folder / "backup.json").write_text("{"), "is no list of a backup"),

@@ -78,7 +78,7 @@ def test_what_is_in_it(made, catalogue):
     keys = ("gull", "tinted", "ours", "slab")
     assert names == {"READ-ME.txt", "sheet.html", "card.html", "provenance.jsonld", "records/sheet.json", "records/licences.json", "records/ledger.jsonl",
                      *(f"records/works/{key}.json" for key in keys), *(f"records/labels/{key}.json" for key in keys),
-                     *(f"files/{sha}{bag.ENDINGS[media]}" for sha, media in shas.items())}
+                     *(f"files/{sha}{files.ENDINGS[media]}" for sha, media in shas.items())}
     for sha in shas:
         (path,) = (made.folder / "data/files").glob(f"{sha}.*")
         assert path.read_bytes() == files.read(catalogue, sha)

@@ -112,6 +112,16 @@ def test_gaps(command, catalogue):
     assert not {"died", "publications.date"} & {one["fact"] for one in json.loads(command("gaps", "--json")[1])["gaps"]}
 
 
+def test_all_gaps_are_listed_when_all_are_asked_for(command, catalogue):
+    for number in range(4):
+        works.add(catalogue, kept.GULL, key=f"gull{number}")
+        jobs.use(catalogue, "towel", f"gull{number}", "picture")
+    count = len(json.loads(command("gaps", "--json")[1])["gaps"])
+    first, whole = command("gaps")[1], command("gaps", "--all")[1]
+    assert count > 10 and "\n 10. " in first and "\n 11. " not in first and f"... and {count - 10} more: registry gaps --all" in first
+    assert f"\n{count:>3}. " in whole and "more: registry gaps" not in whole
+
+
 def test_a_check_of_a_work_says_what_rests_on_evidence(command):
     add(command)
     (found,) = json.loads(command("check", "gull", "--in", "GB", "--json")[1])

@@ -12,6 +12,7 @@ from registry.errors import RegistryError, UnknownRecord
 LARGEST = 32 * 2**20  # bytes
 LONGEST, ENDING = 120, 12  # letters of a name, and of the ending that a cut leaves it
 PICTURES = ("image/png", "image/jpeg", "image/gif", "image/webp", "image/tiff", "image/svg+xml")
+ENDINGS = dict(zip((*PICTURES, "application/pdf", "text/plain"), (".png", ".jpg", ".gif", ".webp", ".tif", ".svg", ".pdf", ".txt")))
 ALLOWED = "PNG, JPEG, GIF, WebP, TIFF, SVG, PDF and plain text"
 _STARTS = (
     (b"\x89PNG\r\n\x1a\n", "image/png"),

@@ -38,6 +38,13 @@ KEEP = {
     "before": "A longer term already running is kept; then it is compared with the term at home.",
     "after": "A longer term already running is kept, whatever the comparison with the term at home says.",
 }
+# Lists of rules of a law beside its acts: (name in the law, heading).
+LAW_LISTS = (
+    ("never", "Never protected"),
+    ("doubts", "Contested, or beyond these rules: the answer is then undetermined"),
+    ("related", "Related rights that can outlast the copyright"),
+    ("also", "Free, but beware"),
+)
 ADVICE = (
     "Not legal advice. The law of each place decides, as it stands on the day; before you rely on an"
     " answer, ask a practitioner who is licensed there."

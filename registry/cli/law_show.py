@@ -6,13 +6,6 @@ from registry.errors import UnknownRecord
 from registry.facts import edtf
 from registry.rulebook import places, rulebook
 
-LISTS = (
-    ("never", "Never protected"),
-    ("doubts", "Contested, or beyond these rules: the answer is then undetermined"),
-    ("related", "Related rights that can outlast the copyright"),
-    ("also", "Free, but beware"),
-)
-
 
 def arguments(parser):
     """Adds the argument of the command."""
@@ -33,7 +26,7 @@ def run(args):
         return 0
     _head(law, code)
     _acts(law)
-    for name, title in LISTS:
+    for name, title in words.LAW_LISTS:
         _entries(title, [entry.rule for entry in getattr(law, name)])
     _entries("Comparison with the term in the country of origin", [law.compare_rule] if law.compare_rule else [])
     _sources(law)
@@ -91,7 +84,7 @@ def _sources(law):
 
 
 def _object(law):
-    lists = {name: [_plain(entry.rule) for entry in getattr(law, name)] for name, _title in LISTS}
+    lists = {name: [_plain(entry.rule) for entry in getattr(law, name)] for name, _title in words.LAW_LISTS}
     return {
         "place": law.code, "name": law.name, "last_looked_at": law.checked, "covers": sorted(law.covers), "not_covered": law.edge,
         "acts": [_act(act) for act in law.acts], **lists, "compare": _plain(law.compare_rule) if law.compare_rule else None,

@@ -11,8 +11,6 @@ from registry.exchange import bagit, json_ld, labels, sheet
 from registry.exchange.provenance import graph
 from registry.facts import edtf
 
-ENDINGS = {"image/png": ".png", "image/jpeg": ".jpg", "image/gif": ".gif", "image/webp": ".webp", "image/tiff": ".tif",
-           "image/svg+xml": ".svg", "application/pdf": ".pdf", "text/plain": ".txt"}
 READ_ME = """This package shows where the artwork of a product comes from, what is known of its copyright, and what was decided.
 
   sheet.html             the provenance sheet, to read and print
@@ -58,7 +56,7 @@ def _paths(catalogue, found):
     shas = [*(work["picture"] for work in found["works"]),
             *(one["file"] for fact in found["facts"] for one in fact["evidence"]),
             *(one["document"] for one in found["permissions"])]
-    return {sha: f"files/{sha}{ENDINGS.get(files.get(catalogue, sha).media_type, '')}" for sha in dict.fromkeys(shas) if sha}
+    return {sha: f"files/{sha}{files.ENDINGS.get(files.get(catalogue, sha).media_type, '')}" for sha in dict.fromkeys(shas) if sha}
 
 
 def _records(catalogue, found, day):

@@ -15,8 +15,6 @@ from registry.exchange import complaint_index, sheet
 from registry.facts import edtf
 
 PRIVATE = ("customer", "price", "notes")
-ENDINGS = {"image/png": ".png", "image/jpeg": ".jpg", "image/gif": ".gif", "image/webp": ".webp", "image/tiff": ".tif",
-           "image/svg+xml": ".svg", "application/pdf": ".pdf", "text/plain": ".txt"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +167,7 @@ def _copy(catalogue, digest, folder, lost):
         lost.append(str(error))
         return None
     folder.mkdir(exist_ok=True)
-    name = digest[:16] + ENDINGS.get(kept.media_type, ".bin")
+    name = digest[:16] + files.ENDINGS.get(kept.media_type, ".bin")
     (folder / name).write_bytes(content)
     return f"files/{name}"
 

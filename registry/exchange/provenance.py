@@ -9,7 +9,7 @@ from registry.exchange.json_ld import ART, context, person
 def graph(found, paths):
     """The JSON-LD document for what `sheet.collect` gathered; `paths` are those of kept files by SHA-256."""
     nodes = [_shop(found), _product(found), _making(found), _answer(found), _check(found)]
-    nodes += [node for work in found["works"] for node in _work(work, found)]
+    nodes += [node for work in found["works"] for node in _work(work)]
     nodes += [node for one in _proofs(found) for node in _evidence(one, paths)]
     nodes += [node for one in found["decisions"] for node in _decision(one)]
     nodes += _files(found, paths)
@@ -58,7 +58,7 @@ def _check(found):
             "prov:used": [_ref(f"#work-{work['key']}") for work in found["works"]]}
 
 
-def _work(work, found):
+def _work(work):
     """The work and its makers; the shop's own works are attributed to the shop."""
     makers = [] if work["own"] else work["facts"].get("creators") or []
     names = [f"#work-{work['key']}-maker-{number}" for number, _one in enumerate(makers)]

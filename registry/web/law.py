@@ -2,7 +2,7 @@
 
 from collections import Counter
 
-from registry.catalogue.words import HOW
+from registry.catalogue.words import HOW, LAW_LISTS
 from registry.errors import UnknownRecord
 from registry.rulebook import covered, place_names, rulebook
 from registry.web import conditions
@@ -10,9 +10,6 @@ from registry.web.page import page, render
 
 SHOWS = (("", "all places"), ("covered", "places with rules on file"), ("own", "places with a law of their own"),
          ("not", "places without rules"))
-TITLES = (("never", "Never protected"),
-          ("doubts", "Contested, or beyond these rules: the answer is then undetermined"),
-          ("related", "Related rights that can outlast the copyright"), ("also", "Free, but beware"))
 
 
 @page
@@ -52,7 +49,7 @@ async def show(request, datasette):
 def _rules(law):
     """Every Rule of a Law once."""
     found = [rule for act in law.acts for rule in (act.rule, *(term.rule for term in act.terms))]
-    found += [entry.rule for name, _title in TITLES for entry in getattr(law, name)] + ([law.compare_rule] if law.compare_rule else [])
+    found += [entry.rule for name, _title in LAW_LISTS for entry in getattr(law, name)] + ([law.compare_rule] if law.compare_rule else [])
     return {rule.id: rule for rule in found}.values()
 
 
@@ -60,7 +57,7 @@ def _shaped(law, laws):
     """What the page shows of a Law: acts with their terms, and lists of rules, each with its condition in words."""
     said = conditions.of_law(law, laws)
     acts = [(act, applies, revive, list(zip(act.terms, terms))) for act, (applies, revive, terms) in zip(law.acts, said["acts"])]
-    lists = [(title, [(entry.rule, when) for entry, when in zip(getattr(law, name), said[name])]) for name, title in TITLES]
+    lists = [(title, [(entry.rule, when) for entry, when in zip(getattr(law, name), said[name])]) for name, title in LAW_LISTS]
     known = Counter(rule.how for rule in _rules(law))
     return {"known": [(known[how], how) for how in HOW if known[how]], "acts": acts,
             "lists": [one for one in lists if one[1]], "exempt": said["exempt"],
