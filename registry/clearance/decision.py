@@ -31,7 +31,7 @@ def decide(case, ground):
         for code in where.codes:
             if code not in places:
                 places[code] = decide_place(case, code, ground)
-        found.append(_market(where, [places[code] for code in where.codes], case, ground))
+        found.append(_market(where, [places[code] for code in where.codes], ground))
     asks = _unique(ask for one in found for ask in one.asks)
     clear = _unique(ask for one in places.values() if one.decision == NO_BAR for ask in one.asks)
     credits = dict.fromkeys((layer.title, layer.credit) for one in places.values() for layer in one.layers if layer.credit)
@@ -100,7 +100,7 @@ def decide_place(case, code, ground):
     free = clear_day(decision, earliest, latest)
     reasons = tuple(dict.fromkeys(part.says for part in parts if part.decision == decision))
     off = " ".join(one.leave_off for one in uses if one.leave_off)
-    sentence = _sentence(decision, code, reasons, off, parts, free, earliest, case.job, ground)
+    sentence = _sentence(decision, code, reasons, off, free, earliest, case.job, ground)
     assumed = tuple(dict.fromkeys(says for one in uses for says in one.assumed))
     sentence = " ".join((sentence + _near(decision, matches, ground), *assumed))
     return PlaceAnswer(code, decision, sentence, reasons, layers,
@@ -128,11 +128,11 @@ def _use(use, case, code, ground):
     for layer in found.shown:
         answer = piece(chain(case.layers, layer.key), use, found.line, case, code, ground)
         decided[layer.key] = doubted(answer, layer, found, use, ground) if layer in found.doubt else answer
-    named, barred = traits.answers(found, decided, ground)
+    named, barred = traits.answers(found, decided)
     barred = tuple(one for one in barred if one.work is not None)
     unknown = stray(found, use, ground)
     strays = tuple(Part(OPEN, ground.rules.says("stray", trait=ask.extra), SOON, NEVER) for ask in unknown)
-    better, aside = source(use, found, decided, case.layers, ground), _aside(found, use, ground)
+    better, aside = source(use, found, decided, ground), _aside(found, use, ground)
     asks = (*(ask for one in decided.values() for ask in one.asks), *unknown, *((better,) if better else ()), *aside)
     return UseAnswer(tuple(decided.values()), named, barred, strays, asks, traits.leave_off(barred, named, ground),
                      tuple(one.question for one in aside))
@@ -178,7 +178,7 @@ def _near(decision, matches, ground):
     return " " + ground.rules.says("marks_near", marks=listed(near)) if decision == NO_BAR and near else ""
 
 
-def _sentence(decision, code, reasons, off, parts, free, earliest, job, ground):
+def _sentence(decision, code, reasons, off, free, earliest, job, ground):
     says = ground.rules.says
     words = [says({NO_BAR: "no_bar", HOLD: "hold", OPEN: "not_settled"}[decision], place=ground.name(code))]
     if off:
@@ -196,7 +196,7 @@ def _sentence(decision, code, reasons, off, parts, free, earliest, job, ground):
 
 # --- one market -------------------------------------------------------------------------------------
 
-def _market(where, places, case, ground):
+def _market(where, places, ground):
     if not where.group:
         one = places[0]
         return MarketAnswer(where.name, one.decision, one.sentence, (one,), (), _gaps(places, ground), one.leave_off,

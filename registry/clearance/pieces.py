@@ -160,7 +160,7 @@ def _of_solid(layer, line, rules):
     return layer.work.facts.get("subject_three_dimensional") is True or any(one.work.kind in rules.solid for one in line[:-1])
 
 
-def source(use, found, decided, layers, ground):
+def source(use, found, decided, ground):
     """The Ask whether an earlier, clear version is to hand; None when that would not help, or a trait of it was named
     beside those of the later version (then leaving off is the answer).
     """

@@ -84,7 +84,7 @@ def when_shown(layer):
     return span_bounds(layer.work.created)
 
 
-def answers(found, decided, ground):
+def answers(found, decided):
     """(TraitAnswers of the named traits, TraitAnswers of those to leave off); `decided`: LayerAnswer by work key."""
     named = tuple(_answer(name, holders, decided) for name, holders in found.first.items())
     root = found.line[0].key

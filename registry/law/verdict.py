@@ -7,7 +7,7 @@ from registry.law.act import Rule
 from registry.law.engine import notes, replay
 from registry.law.known import Base
 from registry.law.node import Unsettled, before
-from registry.law.world import EVER, NEVER, Others, Split, World
+from registry.law.world import EVER, NEVER, Others, Split
 
 FREE, PROTECTED, OPEN = "public_domain", "in_copyright", "undetermined"
 LIMIT = 200   # branches; beyond them too little is known

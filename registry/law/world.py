@@ -17,7 +17,6 @@ HAZY = "hazy"          # noted in a branch where something was taken as it is be
 BOTH = frozenset((True, False))
 YES = frozenset((True,))
 NO = frozenset((False,))
-NATURAL = ("died",)
 
 
 class Split(Exception):
