@@ -73,8 +73,8 @@ def narrowed(dice, facts, edtf):
     more = copy.deepcopy(facts)
     holders = [(more, "created")] + [(c, "died") for c in more["creators"]] + [(p, "date") for p in more.get("publications", ())]
     wide = [(h, k) for h, k in holders if k in h and edtf.parse(h[k]).earliest != edtf.parse(h[k]).latest]
-    # of a work never published, or published without notice or since 1978, silence about registration is taken as none
-    # (and shown as a thing to confirm); a registration or renewal on record tells of an earlier copyright
+    # of a work never published (there it is shown as a thing to confirm), or published without notice or since 1978,
+    # silence about registration is taken as none; a registration or renewal on record tells of an earlier copyright
     lone = more.get("published") is False or more.get("us_notice") is False or any(_since_1978(p, edtf) for p in more.get("publications", ()))
     taken = (*PRESUMED, "us_registered", "us_renewed") if lone else PRESUMED
     silent = [name for name in ASKED if name not in more and name not in taken]
