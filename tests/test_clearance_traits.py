@@ -119,14 +119,14 @@ def _decided(**days):
 
 def test_the_sentence_names_what_to_leave_off_and_what_may_be_used():
     found = walk(TREE, Use("late", traits=("hat", "pipe")))
-    named, barred = answers(found, _decided(first=None, late=edtf.day("2036-01-01")), clearing.ground("2026-11-25"))
+    named, barred = answers(found, _decided(first=None, late=edtf.day("2036-01-01")))
     assert leave_off(barred, named, clearing.ground("2026-11-25")) == "Leave off 'pipe' (first shown 1940) until 1 January 2036; 'hat' may be used now."\
         " Draw the rest from the version that first shows it, since a later one shows its own drawing."
 
 
 def test_a_trait_of_the_original_is_not_left_off_but_held_with_it():
     found = walk(TREE, Use("first", traits=("hat",)))
-    named, barred = answers(found, _decided(first=edtf.day("2036-01-01")), clearing.ground("2026-11-25"))
+    named, barred = answers(found, _decided(first=edtf.day("2036-01-01")))
     assert [one.decision for one in named] == [HOLD] and barred == ()
 
 
