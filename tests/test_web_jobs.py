@@ -185,6 +185,32 @@ def test_a_decision_is_recorded_with_what_it_relied_on(site, catalogue):
     assert "Isbet" in page.text and row.digest[:12] in page.text
 
 
+def test_a_decision_may_be_for_some_of_the_markets(site, catalogue):
+    job_of(catalogue, markets=["US", "GB"])
+    page = site.get("/job/towel")
+    assert page.page.one("input", name="markets")["value"] == "US, GB"
+    sent = site.post("/job/towel/decide", form_of(page, by="Isbet", note="goes ahead in the US", markets="United States"))
+    assert sent.status == 303
+    assert [one["market"] for one in decisions.of_job(catalogue, "towel")[0].body["markets"]] == ["US"]
+    assert "Not decided for GB" in site.get("/job/towel").page.text
+
+
+def test_a_decision_covers_no_market_whose_answer_was_not_shown(site, catalogue):
+    job_of(catalogue, markets=["US"])
+    sent = site.post("/job/towel/decide", form_of(site.get("/job/towel"), by="Isbet", note="goes ahead", markets="US, FR"))
+    assert sent.status == 400 and "The decision names FR" in wrong(sent)["markets"]
+    assert ledger.rows(catalogue, "decision") == []
+
+
+@pytest.mark.parametrize("day", ["soon", "2020-01-01"])
+def test_a_day_to_look_again_that_cannot_be_is_told_above_the_form_and_at_its_field(site, catalogue, day):
+    job_of(catalogue)
+    sent = site.post("/job/towel/decide", form_of(site.get("/job/towel"), by="Isbet", note="goes ahead", look_again=day))
+    told = sent.page.one(role="alert")
+    assert sent.status == 400 and told.text.startswith("Not kept yet.") and told.one("a")["href"] == "#look_again"
+    assert day in wrong(sent)["look_again"] and "look_again" not in wrong(sent)["look_again"]
+
+
 def test_nobody_decides_without_a_name(site, catalogue):
     job_of(catalogue)
     sent = site.post("/job/towel/decide", form_of(site.get("/job/towel"), note="goes ahead"))

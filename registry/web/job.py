@@ -8,10 +8,12 @@ from registry.catalogue.store import transaction
 from registry.clearance.model import HOLD
 from registry.errors import BadFacts, Conflict, RegistryError
 from registry.exchange import json_ld
-from registry.web import body, job_form, merge, said
+from registry.web import body, job_form, merge, said, typed
 from registry.web.page import compose, go, page, read, write
 
 SHOWN = 500
+WORDS = {"look_again": "look_again", "look at it again": "look_again", "decision names": "markets", "not a market": "markets",
+         "not a place": "markets", "is on hold": "although", "name of who": "by"}  # of a refused decision: the field it is about
 
 
 @page
@@ -34,11 +36,12 @@ async def show(request, datasette):
     return await _page(request, datasette, request.url_vars["key"])
 
 
-async def _page(request, datasette, key, form=None, error="", status=200):
+async def _page(request, datasette, key, form=None, errors=None, status=200):
     def collect(catalogue):
         job, day, shop = jobs.get(catalogue, key), store.today(), settings.everything(catalogue)
         rows = reversed(decisions.of_job(catalogue, key))
-        return {"job": job, "day": day, "form": form, "error": error, "shop": shop, **_answer(catalogue, job, day),
+        return {"job": job, "day": day, "form": form, "errors": errors or {}, "shop": shop,
+                "markets": job.markets or shop["markets"], **_answer(catalogue, job, day),
                 "works": {use.work: works.get(catalogue, use.work) for use in job.uses},
                 "decisions": [decisions.standing(catalogue, job, row, shop) for row in rows],
                 "complaints": complaints.of_job(catalogue, key)}
@@ -75,8 +78,7 @@ async def decide(request, datasette):
             raise RegistryError(" ".join(form.long.values()))
         await write(datasette, lambda catalogue: _decide(catalogue, key, form))
     except RegistryError as error:
-        sentence = str(error).replace("--although", "the field for it")
-        return await _page(request, datasette, key, form, sentence, 409 if isinstance(error, Conflict) else 400)
+        return await _page(request, datasette, key, form, form.long or _beside(error), 409 if isinstance(error, Conflict) else 400)
     return go(f"/job/{key}?done=decided#decisions")
 
 
@@ -87,7 +89,24 @@ def _decide(catalogue, key, form):
             raise Conflict("The answer is another one than when this page was opened, or the job was changed; read it"
                            " again before you decide. What you typed is still in the form.")
         return decisions.decide(catalogue, key, form.get("by"), form.get("note"), day,
-                                form.get("although") or None, form.get("look_again") or None)
+                                form.get("although") or None, form.get("look_again") or None, _asked(catalogue, job, form))
+
+
+def _beside(error):
+    """{field: sentence} of a refused decision; under "decide" what no field can mend."""
+    text = str(error).replace("--although", "the field for it")
+    found = typed.beside(text, WORDS, "decide")
+    return {name: says.removeprefix("look_again: ") for name, says in found.items()}
+
+
+def _asked(catalogue, job, form):
+    """The markets that the decision is about, None for all of the job; RegistryError for one whose answer the page did not show."""
+    own, named = decisions.terms(catalogue, job)["markets"], typed.places(form.get("markets"))
+    for name in named:
+        if not set(settings.opened(catalogue, [name])).issubset(settings.opened(catalogue, own)):
+            raise RegistryError(f"The decision names {name}, and the job is asked about {', '.join(own)} alone;"
+                                " edit the job first, so that the answer there can be read.")
+    return named if named and named != own else None
 
 
 # --- the form -----------------------------------------------------------------------------------------
