@@ -7,6 +7,7 @@ from html.parser import HTMLParser
 import kept
 import pytest
 import test_labels
+import webbed
 from registry.catalogue import clear, decisions, evidence, files, jobs, ledger, marks, permissions, settings, store, support, words, works
 from registry.errors import RegistryError
 from registry.exchange import sheet
@@ -313,3 +314,44 @@ def test_the_card_fits_one_page_and_a_narrow_screen(browser, catalogue, found, t
     assert browser.execute("return document.documentElement.scrollWidth <= window.innerWidth") and browser.console() == []
     pdf = browser.print(page={"width": 21.0, "height": 29.7})
     assert b"/Count 1" in pdf
+
+
+# --- days and marks on paper --------------------------------------------------------------------------
+
+PRINT = {"title": "Weir", "kind": "print", "created": "190X", "published": True, "creators": [{"name": "O. Weirman", "died": "1930", "nationality": ["US"]}],
+         "publications": [{"date": "[..1905]", "country": "US"}]}
+
+
+@pytest.fixture
+def near(tmp_path):
+    """A job with a day that is only a bound and a mark that is near its words."""
+    catalogue = kept.new(tmp_path)
+    settings.put(catalogue, name="Ninepin", markets=["US", "GB", "DE"])
+    works.add(catalogue, PRINT, key="weir")
+    marks.add(catalogue, words="WEIRMAN", kind="word", owner="Weir Invented Goods", office="GB", number="invented-3", state="registered", status_words="registered",
+              registered="2020-01-01", expires="2030-01-01", classes=[24])
+    jobs.add(catalogue, key="towel", title="Weir towel", product="printed tea towel", wording="WEIRMANS")
+    jobs.use(catalogue, "towel", "weir", "picture")
+    yield catalogue
+    catalogue.db.close()
+
+
+def rows_of(html):
+    """{market: [cells]} of the table of answers."""
+    found = webbed.read(html).one("table", class_="answers").one("tbody").all("tr")
+    return {row.all("th")[0].text: [cell.text for cell in row.all("td")] for row in found}
+
+
+@pytest.mark.parametrize("make", [sheet.html, sheet.card])
+def test_a_day_that_is_only_a_bound_is_told_as_one_on_paper(near, make):
+    rows = rows_of(make(sheet.collect(near, "towel", DAY), {}))
+    assert rows["United States"][-1].startswith("since 1 January") or rows["United States"][-1].startswith("since 31 December")
+    assert "at the latest" in rows["United States"][-1] and rows["Germany"][-1] == "since 1 January 2001"
+
+
+def test_a_mark_that_is_near_stands_in_the_tables_on_paper(near):
+    found = sheet.collect(near, "towel", DAY)
+    assert "near the mark 'WEIRMAN'" in rows_of(sheet.html(found, {}))["United Kingdom"][-1]
+    card = rows_of(sheet.card(found, {}))
+    assert "a mark on record is like its words" in card["United Kingdom"][-1] and "mark" not in card["United States"][-1]
+    assert "WEIRMAN" not in sheet.card(found, {})

@@ -256,6 +256,16 @@ def test_a_mark_that_matches_holds_and_is_named(site, catalogue):
     assert table(page) == {"United States": "hold"} and "HARE AND LANTERN" in page.text
 
 
+def test_a_day_that_is_only_a_bound_is_told_as_one(site, catalogue, capsys):
+    vague = {"created": "190X", "creators": [{"name": "O. Weirman", "died": "1930", "nationality": ["US"]}], "publications": [{"date": "[..1905]", "country": "US"}]}
+    works.add(catalogue, {**kept.GULL, **vague, "us_renewed": None}, key="weir")
+    job_of(catalogue, "weir", markets=["US", "DE"])
+    cells = {row.all("th")[0].text: row.all("td")[1].text for row in site.get("/job/towel").page.one("table", class_="summary").one("tbody").all("tr")}
+    assert cells["United States"].endswith("at the latest") and cells["Germany"] == "since 1 January 2001"
+    code, out, _ = kept.Command(site.folder, capsys)("check", "--job", "towel", "--brief", "--dry")
+    assert code == 0 and "at the latest" in out and "since 1 January 2001\n" in out
+
+
 # --- what goes with it ----------------------------------------------------------------------------------------
 
 def test_sheet_card_and_package(site, catalogue, tmp_path):

@@ -3,6 +3,7 @@
 from datetime import date
 
 from registry.clearance.marks import EXACT, STRONG
+from registry.clearance.shown import at_latest
 from registry.facts import edtf
 
 STATUS = {
@@ -68,6 +69,13 @@ def marks_near(market):
     told = ((EXACT, "held by the mark"), (STRONG, "near the mark"))
     parts = [f"{says} {', '.join(found[strength])}" for strength, says in told if strength in found]
     return "; ".join(parts)
+
+
+def since(market):
+    """Since when a MarketAnswer or PlaceAnswer without a bar is free, "at the latest" where the day is only a bound; "" for no day."""
+    if market.free_from is None:
+        return ""
+    return f"since {day(market.free_from)}" + (" at the latest" if at_latest(market) else "")
 
 
 def worth(one):

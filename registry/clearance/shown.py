@@ -15,6 +15,12 @@ def as_json(answer):
     }
 
 
+def at_latest(one):
+    """True when the day of a MarketAnswer or PlaceAnswer is only the last on which it can have become free."""
+    places = getattr(one, "places", (one,))
+    return one.free_from is not None and max(place.earliest for place in places) < one.free_from
+
+
 def ask(one):
     """One Ask as an object."""
     return {"fact": one.fact, "about": one.about, "question": one.question, "where_to_look": one.where}
@@ -29,7 +35,7 @@ def ranked(one):
 def _market(one):
     return {
         "market": one.market, "decision": one.decision, "sentence": one.sentence, "free_from": edtf.iso(one.free_from),
-        "held_by": list(one.held_by), "not_on_file": list(one.not_on_file), "leave_off": list(one.leave_off),
+        "at_the_latest": at_latest(one), "held_by": list(one.held_by), "not_on_file": list(one.not_on_file), "leave_off": list(one.leave_off),
         "taken_as_not_shown": list(one.assumed),
         "cautions": [_caution(caution) for caution in one.cautions], "places": [_place(place) for place in one.places],
     }
@@ -38,7 +44,7 @@ def _market(one):
 def _place(one):
     return {
         "place": one.place, "decision": one.decision, "sentence": one.sentence, "advice": one.advice,
-        "reasons": list(one.reasons), "free_from": edtf.iso(one.free_from),
+        "reasons": list(one.reasons), "free_from": edtf.iso(one.free_from), "at_the_latest": at_latest(one),
         "layers": [_layer(layer) for layer in one.layers], "leave_off": list(one.leave_off), "taken_as_not_shown": list(one.assumed),
         "traits": [_trait(trait) for trait in one.traits],
         "cautions": [caution.id for caution in one.cautions], "marks": [_match(match) for match in one.matches],

@@ -45,7 +45,7 @@ def _row(market, job):
     if market.free_from is None:
         return f"{held}{OUTCOME[market.decision]}{off}"
     if market.decision == NO_BAR:
-        return f"since {words.day(market.free_from)}{off}"
+        return f"{words.since(market)}{off}"
     early = f", before it is due ({job.due})" if job.due and market.free_from <= edtf.day(job.due) else ""
     return f"{held}clears on {words.day(market.free_from)}{early}{off}"
 

@@ -44,9 +44,11 @@ def _markets(found):
 
 
 def _market(one):
-    since = f"since {day(one['free_from'])}" if one["free_from"] and one["decision"] == "no_bar_found" else ""
+    latest = " at the latest" if one["at_the_latest"] else ""
+    since = f"since {day(one['free_from'])}{latest}" if one["free_from"] and one["decision"] == "no_bar_found" else ""
+    near = "a mark on record is like its words: the shop's full sheet names it" if one["marks_near"] else ""
     answer = stamp(one["decision"], words.MARKET[one["decision"]])
-    return field(f"market.{one['market']}", where(one["market"])), answer, esc(since)
+    return field(f"market.{one['market']}", where(one["market"])), answer, esc("; ".join(part for part in (since, near) if part))
 
 
 def _holds(found):

@@ -39,7 +39,7 @@ def collect(catalogue, key, day=None, private=False):
     records = [at.records[key] for key in dict.fromkeys(key for use in uses for key in use["chain"])]
     given = [one for record in records for one in permissions.of_work(catalogue, record.key)]
     supports = support.of_job(at, answer)
-    told, noted = as_json(answer), decisions.of_job(catalogue, key)
+    told, noted = _told(answer), decisions.of_job(catalogue, key)
     return {
         "shop": settings.get(catalogue, "name"), "as_of": edtf.iso(day), "made_at": store.now(),
         "job": {**{name: getattr(job, name) for name in JOB}, "markets": [market["market"] for market in told["markets"]]},
@@ -51,6 +51,13 @@ def collect(catalogue, key, day=None, private=False):
         "decisions": [_decision(decisions.standing(catalogue, job, row, at.shop)) for row in noted],
         "ledger": _ledger(catalogue), "rules_sha256": answers.rules_sha256(), "not_legal_advice": words.ADVICE,
     }
+
+
+def _told(answer):
+    """A JobAnswer as an object, with what its tables say of marks."""
+    told = as_json(answer)
+    markets = [one | {"marks_near": words.marks_near(market)} for one, market in zip(told["markets"], answer.markets)]
+    return told | {"markets": markets}
 
 
 def _use(use, at):
@@ -161,8 +168,8 @@ def for_buyer(found):
         "picture": next((makers[use["work"]]["picture"] for use in found["uses"]), None),
         "works": [{name: work[name] for name in shown} for work in found["works"]],
         "uses": [{name: use[name] for name in ("work", "part", "changes", "chain")} for use in found["uses"]],
-        "markets": [{name: market[name] for name in ("market", "decision", "free_from", "held_by")}
-                    for market in found["answer"]["markets"]],
+        "markets": [{name: market[name] for name in ("market", "decision", "free_from", "at_the_latest", "held_by")}
+                    | {"marks_near": bool(market["marks_near"])} for market in found["answer"]["markets"]],
         "assumed": _assumed(found), "names": found["names"], "credits": found["answer"]["credits"],
         "rests": {"decisive": sum(bool(fact["decides_in"]) for fact in found["facts"]),
                   "on_evidence": sum(bool(fact["decides_in"]) and fact["rests_on_evidence"] for fact in found["facts"])},

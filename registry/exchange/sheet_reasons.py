@@ -22,9 +22,11 @@ def _stamp(one):
 
 def _told(one):
     since = {"no_bar_found": "since", "hold": "clears on"}.get(one["decision"], "")
-    parts = [f"{since} {field('free_from.' + one['market'], day(one['free_from']))}" if one["free_from"] and since else "",
+    latest = " at the latest" if one["at_the_latest"] else ""
+    parts = [f"{since} {field('free_from.' + one['market'], day(one['free_from']))}{latest}" if one["free_from"] and since else "",
              f"{'held by' if one['decision'] == 'hold' else 'open in'} {esc(_listed(one['held_by']))}" if one["held_by"] else "",
              f"leave off {esc(', '.join(one['leave_off']))}" if one["leave_off"] else "",
+             f"<b>{esc(one['marks_near'])}</b>" if one["marks_near"] else "",
              f"no rules on file for {esc(_listed(one['not_on_file']))}" if one["not_on_file"] else ""]
     plain = {"no_bar_found": "on the facts on record", "hold": "no day known", "not_settled": "a question is open"}
     return "; ".join(part for part in parts if part) or esc(plain[one["decision"]])
