@@ -49,6 +49,14 @@ def test_a_later_due_day_must_be_inside_too():
     assert _lacks(need=replace(NEED, days=(DAY, edtf.day("2027-04-01")))) == [("permission_to", True)]
 
 
+@pytest.mark.parametrize("last, says", [
+    ("2026-11-24", "it ended on 24 November 2026"), ("2026-11-25", "it ends on 25 November 2026, before the day the job is due"),
+    ("2026-12-10", "it ends on 10 December 2026, before the day the job is due")])
+def test_a_last_day_to_come_is_not_told_as_past(last, says):
+    need = replace(NEED, days=(DAY, edtf.day("2026-12-20")))
+    assert [one.says for one in lacks(replace(FULL, last=edtf.day(last)), need, Case(JobFacts("j1")), ON)] == [says]
+
+
 def test_a_gift_needs_no_commercial_use_and_a_display_needs_display():
     assert _lacks(replace(FULL, commercial=False), replace(NEED, purpose="gift")) == []
     assert _lacks(need=replace(NEED, purpose="display")) == [("permission_uses", True)]

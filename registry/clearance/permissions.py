@@ -92,9 +92,14 @@ def lacks(permission, need, case, ground):
         if fact == "permission_changes" and state is None and need.changes is None:
             found.append(Lack(SILENT, entry["silent"], False))
         elif state is not True:
-            text = entry["known"] if state is False else entry["unknown"]
+            text = entry["unknown"] if state is None else entry[_known(fact, permission, need)]
             found.append(Lack(fact, text.format(**values), state is False))
     return tuple(found)
+
+
+def _known(fact, permission, need):
+    """Which sentence tells what is refused: a last day that is still to come is not told as past."""
+    return "ahead" if fact == "permission_to" and permission.last >= min(need.days) else "known"
 
 
 def ask(permission, missing, need, ground, kind):
