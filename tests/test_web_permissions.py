@@ -132,3 +132,12 @@ def test_words_that_count_for_nothing_are_named_on_the_page(site, catalogue):
     permissions.add(catalogue, "gull", "licence", uses=["desktop", "goods"], media=["wood"])
     notes = [one.text for one in site.get("/permission/1").page.all("p", class_="note")]
     assert notes == ["'desktop' is kept as the document says it, but no answer counts it as a use; those that count are display, gift, goods, any, all."]
+
+
+@pytest.mark.parametrize("columns, says", [
+    ({}, "10 of 50"), ({"sold_on": "2026-12-20"}, "0 of 50"), ({"markets": ["FR"]}, "0 of 50"), ({"markets": []}, "10 of 50")])
+def test_a_job_outside_its_places_or_days_draws_no_pieces_on_it(site, catalogue, columns, says):
+    permissions.add(catalogue, "gull", "licence", quantity=50, places=["US"], valid_to="2026-12-10")
+    jobs.add(catalogue, **{"key": "towel", "title": "Towel", "quantity": 10, "markets": ["US"], "sold_on": "2026-11-20", **columns})
+    jobs.use(catalogue, "towel", "gull", "picture")
+    assert says in site.get("/permission/1").page.text and says in site.get("/permissions").page.text

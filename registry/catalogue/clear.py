@@ -14,6 +14,7 @@ from registry.clearance.decision import decide, with_next
 from registry.clearance.ground import Ground
 from registry.clearance.layers import chain, judged
 from registry.clearance.model import Case, JobFacts, Layer, OtherJob, Permission, Terms, Use
+from registry.clearance.permissions import drawing
 from registry.clearance.questions import ranked
 from registry.clearance.rules import read_rules
 from registry.errors import RegistryError
@@ -155,11 +156,15 @@ def _others(at, job, given):
     found = {}
     for key in sorted(limited):
         for row in at.catalogue.db.execute(_DRAWN, (works.get(at.catalogue, key).id, job.id)):
-            codes = _opened(at, jobs.get(at.catalogue, row["key"]))  # none: it may have drawn anywhere
             before = found[row["key"]].works if row["key"] in found else ()
-            day = _day(row["sold_on"] or row["due"])
-            found[row["key"]] = OtherJob(row["key"], row["quantity"], (*before, key), tuple(codes), day)
+            found[row["key"]] = _other(at, row, (*before, key))
     return tuple(found.values())
+
+
+def _other(at, row, keys):
+    """The OtherJob in a row of _DRAWN, which uses the works of these keys."""
+    codes = _opened(at, jobs.get(at.catalogue, row["key"]))  # none: it may have drawn anywhere
+    return OtherJob(row["key"], row["quantity"], keys, tuple(codes), _day(row["sold_on"] or row["due"]))
 
 
 _DRAWN = """WITH RECURSIVE tree (id) AS (
@@ -215,7 +220,12 @@ def permitted_works(catalogue):
 
 
 def drawn(catalogue, permission):
-    """How many pieces the jobs that were sold or decided have drawn on a kept permission; None when one has no quantity."""
-    work = works.get(catalogue, permission.work).id
+    """How many pieces the jobs that were sold or decided have drawn on a kept permission; None when one has no quantity.
+
+    As in an answer, a job outside its places or its days draws nothing on it.
+    """
+    at, work = desk(catalogue, 0), works.get(catalogue, permission.work).id
     rows = catalogue.db.execute(_DRAWN.replace("jobs.id < ?2 OR ", ""), (work, -1)).fetchall()
-    return None if any(row["quantity"] is None for row in rows) else sum(row["quantity"] for row in rows)
+    others = tuple(_other(at, row, (permission.work,)) for row in rows)
+    found = [one.quantity for one in drawing(_permission(permission), Case(JobFacts(""), others=others), at.ground)]
+    return None if None in found else sum(found)
