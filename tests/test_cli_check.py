@@ -158,3 +158,13 @@ def test_a_job(command):
 def test_refusals(command, words_, says):
     assert command.refused("check", *words_).startswith(says)
     assert rows(command) == []
+
+
+def test_what_the_shop_made_itself_is_told_first(command):
+    catalogue = store.open_catalogue(command.folder)
+    works.add(catalogue, {"title": "Our weir", "kind": "drawing", "created": "2026"}, key="ours", own=True)
+    catalogue.db.close()
+    code, out, _ = command("check", "ours", "--in", "US,GB", "--on", "2026-07-01", "--dry")
+    lines = [line for line in out.splitlines() if line.startswith("  US") or line.startswith("  GB")]
+    assert code == 0 and all(words.STATUS["own"] in line and "confirm: made by the shop itself" in line for line in lines) and len(lines) == 2
+    assert "undetermined" not in out

@@ -7,6 +7,7 @@ from registry.cli import check_support, shown
 from registry.law.verdict import OPEN
 from registry.rulebook import place_names, place_phrases
 
+OWN = "own_work"  # the status of a LayerAnswer
 SUPPOSED = "A SUPPOSITION, NOT THE RECORD: {}. Nothing of this is kept."
 
 
@@ -15,17 +16,18 @@ def show_work(record, found, day, brief, supposed=(), chains=None, hang=()):
     if supposed:
         print(shown.paragraph(SUPPOSED.format("; ".join(supposed))) + "\n")
     _heading(record, day)
-    print(shown.table(_rows(found, record)))
+    made = {(layer.work, place) for place, line in (chains or {}).items() for layer in line if layer.status == OWN}
+    print(shown.table(_rows(found, record, made)))
     layers = _by_work(found, record)
     for key, answers in layers.items():
         layer = answers[0].work
         print(f"\nBased on {shown.heading(layer.title, key)}")
-        print(shown.table(_rows(answers, layer)))
+        print(shown.table(_rows(answers, layer, made)))
     if layers:
         print("\n" + shown.paragraph("Each version has rights of its own; all of them must be clear."))
     _chains(found, chains or {})
     check_support.show(hang)
-    _close(found, brief)
+    _close([answer for answer in found if (answer.work.key, answer.place) not in made], brief)
 
 
 def _chains(found, chains):
@@ -59,8 +61,10 @@ def _by_work(found, without):
     return groups
 
 
-def _rows(found, record):
-    return [(a.place, name(a.place), words.STATUS[a.verdict.status], _when(a.verdict)) for a in found if a.work.key == record.key]
+def _rows(found, record, made):
+    """The rows of a table about one version; what the shop made itself (`made`: keys of works with places) needs no answer of the law."""
+    return [(a.place, name(a.place), *((words.STATUS["own"], "confirm: made by the shop itself") if (record.key, a.place) in made
+                                       else (words.STATUS[a.verdict.status], _when(a.verdict)))) for a in found if a.work.key == record.key]
 
 
 def _when(verdict):
