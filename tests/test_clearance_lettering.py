@@ -15,7 +15,7 @@ ON = clearing.ground("2026-11-25")
 
 
 def font(year, alive=True):
-    maker = {"name": "M", "nationality": ["FR"], **({"alive": True} if alive else {"died": "1952"})}
+    maker = {"name": "M", "nationality": ["FR"], **({"alive": True} if alive else {"died": "1952", "died_for_france": False})}
     return Layer("f", "Face", read_work({"kind": "lettering", "authorship": "individual", "creators": [maker], "created": year, "published": True,
                                          "publications": [{"date": year, "country": "FR"}]}, rulebook().vocabulary))
 

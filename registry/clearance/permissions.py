@@ -11,8 +11,8 @@ from registry.clearance.model import Ask, Permission
 
 WORLD = ("world",)
 SILENT = "changes"  # the lack of a permission without changes when the job does not say whether something is changed
-ORDER = ("permission_to", "permission_from", "permission_commercial", "permission_advantage", "permission_uses", "permission_places",
-         "permission_media", "permission_quantity", "permission_changes")
+ORDER = ("permission_to", "permission_from", "permission_commercial", "permission_advantage", "permission_uses",
+         "permission_places", "permission_media", "permission_quantity", "permission_changes")
 
 
 @dataclass(frozen=True, slots=True)
