@@ -56,8 +56,8 @@ def test_a_work_of_which_nothing_is_known(site, catalogue):
 @pytest.mark.parametrize("settled, waiting, says", [
     (2, 3, "An answer may settle 2 of the 3 markets and jobs that wait for it."),
     (1, 1, "An answer may settle the one market and job that waits for it."),
-    (0, 3, "Alone an answer settles none of the 3 markets and jobs that wait for it: others are needed too."),
-    (0, 1, "Alone an answer does not settle the one market and job that waits for it: others are needed too."),
+    (0, 3, "An answer to this alone settles none of the 3 markets and jobs that wait for it: other questions must be answered too."),
+    (0, 1, "An answer to this alone is not enough: other questions must be answered too."),
 ])
 def test_what_an_answer_would_settle(settled, waiting, says):
     assert words.worth(Ranked(None, settled, 0, waiting, ())) == says

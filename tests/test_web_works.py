@@ -4,7 +4,7 @@ import kept
 import pytest
 import webbed
 from demo_modules import draw
-from registry.catalogue import evidence, files, store, works
+from registry.catalogue import evidence, files, jobs, store, works
 from registry.web import merge
 
 PNG = bytes.fromhex("89504e470d0a1a0a0000000d49484452000000010000000108060000001f15c4890000000d49444154789c6360f8cf500f0003860182a5c54c4f0000000049454e44ae426082")
@@ -59,6 +59,47 @@ def test_from_nothing_to_an_answer(site, catalogue):
     page = site.get("/work/w1?in=US").page
     assert chips(page) == ["US likely public domain"]
     assert "Still to find out" not in [one.text for one in page.all("h2")]
+
+
+POSTER = {**kept.GULL, "title": "Le Bac", "created": "1910", "publications": [{"date": "1910", "country": "FR"}], "us_notice": None, "us_renewed": None,
+          "creators": [{"name": "O. Bacquet", "died": "1955", "nationality": ["FR"]}]}
+
+
+def test_what_a_free_answer_takes_for_granted_stands_in_the_card_of_the_place(site, catalogue, capsys):
+    works.add(catalogue, POSTER, key="bac")
+    card = site.get("/work/bac?in=FR").page.one("section", aria_labelledby="in-FR")
+    assert "likely public domain" in card.text and "To confirm: Died for France" in card.text
+    jobs.add(catalogue, key="cards", title="Cards", product="printed card", markets=["FR"])
+    jobs.use(catalogue, "cards", "bac", "picture")
+    out = kept.Command(site.folder, capsys)("check", "--job", "cards", "--brief", "--dry")[1]
+    assert "confirm: Died for France" in " ".join(out.split())
+
+
+def test_nothing_missing_is_not_nothing_to_confirm(site, catalogue):
+    works.add(catalogue, POSTER, key="bac")
+    page = site.get("/work/bac/ask?in=FR").page
+    assert page.one("h1").text.endswith("nothing is missing") and "still to be confirmed" in page.text and "would change the answer" not in page.text
+    link, = [one for one in page.all("a") if "ied for France" in one.text]
+    assert link.text == "Answer this: Died for France"
+
+
+def test_where_the_law_is_contested_no_fact_settles_it_and_the_page_says_so(site, catalogue):
+    works.add(catalogue, {**kept.GULL, "title": "Plate"}, key="plate")
+    works.add(catalogue, {"title": "Tracing", "kind": "drawing", "created": "2026", "creators": [{"name": "O. Trace", "alive": True, "nationality": ["CA"]}]}, key="tracing", based_on="plate", originality="faithful_copy")
+    for path in ("/work/tracing?in=CA", "/work/tracing/ask?in=CA"):
+        text = site.get(path).page.one("main").text
+        assert "No fact, on record or missing, settles it in Canada: ask a practitioner there." in text
+        assert "Nothing more is needed" not in text and "would change the answer" not in text
+
+
+def test_the_next_question_leads_to_the_version_it_is_about(site, catalogue):
+    works.add(catalogue, {**kept.CRAB, "us_renewed": None}, key="crab")
+    works.add(catalogue, kept.GULL, key="later", based_on="crab", originality="new_expression")
+    button = next(one for one in site.get("/work/later?in=US").page.all("a", class_="button") if one.text == "Answer the next question")
+    assert button["href"] == "/work/crab/ask?in=US"
+    assert site.get(button["href"]).page.one("input", name="fact")["value"] == "us_renewed"
+    own = next(one for one in site.get("/work/crab?in=US").page.all("a", class_="button") if one.text == "Answer the next question")
+    assert own["href"] == "/work/crab/ask?in=US"
 
 
 def test_a_question_can_be_put_off(site, catalogue):

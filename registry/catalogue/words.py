@@ -83,9 +83,9 @@ def worth(one):
     several = one.waiting > 1
     waiting = f"{one.waiting} markets and jobs that wait for it" if several else "one market and job that waits for it"
     if not one.settles and several:
-        return f"Alone an answer settles none of the {waiting}: others are needed too."
+        return f"An answer to this alone settles none of the {waiting}: other questions must be answered too."
     if not one.settles:
-        return f"Alone an answer does not settle the {waiting}: others are needed too."
+        return "An answer to this alone is not enough: other questions must be answered too."
     return f"An answer may settle {one.settles} of the {waiting}." if several else f"An answer may settle the {waiting}."
 
 

@@ -7,6 +7,7 @@ from registry.cli.check_text import SUPPOSED, name
 from registry.facts import edtf
 
 MANY = 6  # codes of members, answers to a question: more are left out
+RESTS = 3  # presumptions that are named in a row
 SHOWN = 2  # members of a group of which the reasons are shown
 OUTCOME = {NO_BAR: "by what is on record", HOLD: "no day known", OPEN: "find out first"}
 
@@ -38,8 +39,9 @@ def show(job, found, brief=False, supposed=(), hang=(), looked=()):
 
 def _row(market, job):
     """The last cell of a market's row: since when, until when, held by whom, what to leave off."""
-    near = words.marks_near(market)
+    near, rests = words.marks_near(market), [shown.fact(ask.fact) for ask in market.asks if ask.kind == "confirm"]
     off = (f"; leave off {', '.join(market.leave_off)}" if market.leave_off else "") + (f"; {near}" if near else "")
+    off += f"; confirm: {', '.join(dict.fromkeys(rests[:RESTS]))}" if rests and market.decision == NO_BAR else ""
     some = ", ".join(market.held_by[:MANY]) + (" ..." if len(market.held_by) > MANY else "")
     held = f"{'held by' if market.decision == HOLD else 'open in'} {some}; " if some else ""
     if market.free_from is None:

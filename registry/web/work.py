@@ -1,6 +1,7 @@
 """The page of one work: picture, versions, facts with their evidence, the answer per place, questions, jobs."""
 
 from functools import lru_cache
+from urllib.parse import urlencode
 
 from registry.catalogue import clear, evidence, jobs, marks, permissions, settings, store, support
 from registry.clearance.model import NO_BAR, OPEN, WORST
@@ -9,6 +10,7 @@ from registry.exchange import json_ld, labels
 from registry.facts import edtf
 from registry.rulebook import place_names, place_phrases, rulebook
 from registry.web import remembered, said, timeline
+from registry.web.links import answer_to
 from registry.web.page import compose, market_names, page, read
 
 STATUS = {NO_BAR: "public_domain", "hold": "in_copyright", OPEN: "undetermined"}
@@ -27,7 +29,7 @@ async def show(request, datasette):
         found = remembered.value(
             catalogue, ("work", key, tuple(codes), day),
             lambda: collected(clear.desk(catalogue, day, shop), key, codes))
-        return {**found, "market_names": names, "shop": shop}
+        return {**found, "market_names": names, "shop": shop, "next_question": next_question(found["asks"], key, names)}
 
     return await compose(datasette, request, "work", collect)
 
@@ -61,12 +63,24 @@ def placed(code, found):
     decision = max((one.decision for one in found), key=WORST.get)
     status = said.OWN if decision == NO_BAR and found[-1].status == "own_work" else STATUS[decision]
     asks = [ask for one in found if one.decision != NO_BAR for ask in one.asks if ask.kind == "settle"]
+    confirm = [ask for one in found for ask in one.asks if ask.kind == "confirm"] if decision == NO_BAR else ()
     return {
         "place": code, "name": place_names().get(code, code), "within": place_phrases().get(code, code),
         "decision": decision, "status": status, "layers": found, "reasoned": any(one.rules for one in found),
         "earliest": max(one.earliest for one in found), "latest": max(one.latest for one in found),
-        "waits": list(dict.fromkeys(said.label(ask.fact) for ask in asks)),
+        "waits": list(dict.fromkeys(said.label(ask.fact) for ask in asks)), "stuck": decision == OPEN and not asks,
+        "confirm": list(dict.fromkeys(said.label(ask.fact) for ask in confirm)),
     }
+
+
+def next_question(asks, key, names):
+    """The address where the next of these (Ask, places) is answered: of the work of that key before those beneath; "" for none."""
+    facts, own = rulebook().vocabulary.facts, [ask for ask, _places in asks if ask.about == key]
+    if any(ask.kind == "settle" and ask.fact in facts for ask in own):
+        return f"/work/{key}/ask?{urlencode({'in': ','.join(names)})}"
+    beneath = [ask for ask, _places in asks if ask.kind == "settle" and ask.fact in facts]
+    ways = [f"/work/{ask.about}/ask?{urlencode({'in': ','.join(names)})}" for ask in beneath]
+    return next((way for way in (*ways, *(answer_to(ask) for ask, _places in asks)) if way), "")
 
 
 def asked(answers, kinds):
