@@ -122,3 +122,17 @@ def test_one_slip_in_a_long_word_is_found_by_its_keys():
 def test_what_is_alike_shares_a_key():
     assert prepared("VANTOHRNE").keys & mark_keys(wording("VANTHORNE"))
     assert compared("VANTOHRNE", "VANTHORNE").degree == LOOSE
+
+
+@pytest.mark.parametrize("text, mark, kind", [
+    ("Heron & Company", "HERON & CO", "same"), ("Heron and Co.", "HERON & COMPANY", "same"), ("Heron Company", "HERON & CO", "spacing"),
+    ("Heron Ltd.", "HERON LIMITED", "same"), ("Heron Brothers", "HERON BROS", "same"), ("Heron Inc", "HERON INCORPORATED", "same"),
+    ("Heron Corporation", "HERON CORP.", "same"), ("Heron Bros. & Co. Ltd", "HERON BROTHERS AND COMPANY LIMITED", "same"),
+    ("the Heron Company of Orlop", "HERON & CO", "contains"), ("Heron Co-operative", "HERON COOPERATIVE", "spacing")])
+def test_short_words_for_a_firm_are_the_long_ones(text, mark, kind):
+    found = compared(text, mark)
+    assert found is not None and found.kind == kind
+
+
+def test_a_short_word_for_a_firm_alone_is_not_written_out():
+    assert wording("Co").words == ("co",) and compared("Company", "CO") is None

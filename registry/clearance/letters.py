@@ -9,6 +9,7 @@ DROPPED = dict.fromkeys(map(ord, (
 )))
 APOSTROPHES = "'’‘ʼ`´′＇"
 CONJUNCTIONS = frozenset("& + and und et og och en y e i и és ve kai και ja n".split())
+FIRMS = {"co": "company", "ltd": "limited", "bros": "brothers", "inc": "incorporated", "corp": "corporation"}  # at the end of a name
 ARTICLES = frozenset("the a an le la les un une der die das ein eine el los las il lo gli l de het een o os as den det".split())
 
 # Combining marks above and below Latin, Greek and Cyrillic letters; Hebrew points; Arabic vowel signs and the stretch.

@@ -107,7 +107,7 @@ def likeness(text, mark, keys=None):
     return min(found, key=lambda one: (_RANK[one.degree], _ORDER.index(one.kind), len(one.found)), default=None)
 
 
-_BUT = "is the mark, but for accents, punctuation, joining words or letters that look the same"
+_BUT = "is the mark, but for accents, punctuation, joining words, short words for a firm or letters that look the same"
 _RANK = {SAME: 0, FIRM: 1, LOOSE: 2}
 _ORDER = ("same", "spacing", "plural", "lookalike", "sound", "order", "contains", "ending", "close", "nearly_contains",
           "part", "inside", "shares")

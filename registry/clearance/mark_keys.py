@@ -10,7 +10,7 @@ from registry.clearance.ordinary import telling
 from registry.clearance.spelling import VOWELS
 from registry.clearance.wording import UNSPACED, hasty
 
-VERSION = 1
+VERSION = 2
 LONG = 5  # letters from which a mark is looked for inside longer words
 _CLASSES = str.maketrans({"g": "k", "q": "k", "c": "k", "z": "s", "p": "b", "t": "d", "n": "m", "w": "f", "v": "f"})
 

@@ -8,7 +8,8 @@ import unicodedata
 from dataclasses import dataclass
 
 from registry.clearance.letters import (
-    ALIKE, APOSTROPHES, ARTICLES, CONJUNCTIONS, DROPPED, ENDINGS, HEARD, KANA, NUMBERS, PAIRS, POINTS, SOUNDS, SPELT, STAND_INS, UNEVEN,
+    ALIKE, APOSTROPHES, ARTICLES, CONJUNCTIONS, DROPPED, ENDINGS, FIRMS, HEARD, KANA, NUMBERS, PAIRS, POINTS, SOUNDS,
+    SPELT, STAND_INS, UNEVEN,
 )
 
 _NAND = re.compile(rf"(?<=\w)?\s*[{APOSTROPHES}]n[{APOSTROPHES}]?\s+|(?<=\w)[{APOSTROPHES}]n[{APOSTROPHES}](?=\w)", re.IGNORECASE)
@@ -45,7 +46,7 @@ def wording(text):
 
 def of_words(text, plain):
     """The Wording of folded words, such as a run of words cut out of a longer text."""
-    plain = joined(plain)
+    plain = joined(_written_out(plain))
     words = tuple(word.translate(ALIKE) if not word.isascii() else word for word in plain)
     kept = stems_of(words)
     core = "".join(heard(one) for one in kept)
@@ -72,6 +73,17 @@ def folded(text):
 def _stays(letter):
     """True for letters, figures, vowel signs, and pictures used as a word (a heart, a star)."""
     return letter.isalnum() or letter in "&$" or unicodedata.category(letter) in ("Mn", "Mc", "So", "Sc")
+
+
+def _written_out(words):
+    """The words with what is short for a kind of firm written out where it ends a name: heron & co as heron & company."""
+    end = len(words)
+    while end > 1 and words[end - 1] in _OF_FIRMS:
+        end -= 1
+    return (*words[:end], *(FIRMS.get(word, word) for word in words[end:])) if end < len(words) else words
+
+
+_OF_FIRMS = frozenset((*FIRMS, *FIRMS.values(), "&", "and"))
 
 
 def joined(words):
