@@ -1,14 +1,14 @@
 """What-if: the same case with supposed facts. Nothing here is ever kept; faces head such answers as suppositions."""
 
 import copy
-import json
 import re
 from dataclasses import dataclass, replace
 
 from registry.clearance.model import COPY, NEW, Permission
 from registry.errors import BadFacts, RegistryError
 from registry.facts import edtf
-from registry.facts.json_values import DEPTH, deep, sendable
+from registry.facts.json_values import DEPTH, deep
+from registry.facts.json_values import read as read_json
 from registry.facts.work import UNKNOWN, read_work
 
 OWNERS = {"creator": "creators", "publication": "publications"}
@@ -46,12 +46,9 @@ def _value(text):
         return False
     if text[:1] in "[{\"":
         try:
-            found = json.loads(text)
-            readable = sendable(found)
-        except (ValueError, RecursionError):
-            readable = False
-        if not readable:
-            raise RegistryError(f"'{text[:SHOWN]}' is not readable as JSON.")
+            found = read_json(text)
+        except BadFacts:
+            raise RegistryError(f"'{text[:SHOWN]}' is not readable as JSON.") from None
         if deep(found):
             raise RegistryError(f"'{text[:SHOWN]}' has lists in lists; no fact needs more than {DEPTH} within each other.")
         return found

@@ -17,8 +17,8 @@ def arguments(parser):
     """Adds the arguments of the command."""
     parser.add_argument("work", help="The key of the work.")
     parser.add_argument("--for", dest="facts", action="append", required=True, metavar="FACT",
-                        help="The fact it supports, by its name or label, such as us_renewed, \"Renewed (US)\", died or publications, or creators.1.died for"
-                             " one of several makers; repeat for several.")
+                        help="The fact it supports, by its name or label, such as us_renewed, \"Renewed (US)\", died or"
+                             " publications, or creators.1.died for one of several makers; repeat for several.")
     parser.add_argument("--basis", choices=evidence.BASES, default="seen",
                         help="How the fact is known: seen in a document, told by somebody, or only assumed;"
                              " without it seen.")

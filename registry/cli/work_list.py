@@ -7,7 +7,8 @@ from registry.cli import inputs, shown, work_options
 def arguments(parser):
     """Adds the options of the command."""
     parser.add_argument("--limit", type=inputs.whole("--limit"), default=-1, metavar="N", help="Lists N works at most.")
-    parser.add_argument("--from", dest="start", type=inputs.whole("--from", 0), default=0, metavar="N", help="Begins after the first N works.")
+    parser.add_argument("--from", dest="start", type=inputs.whole("--from", 0), default=0, metavar="N",
+                        help="Begins after the first N works.")
 
 
 def run(args):

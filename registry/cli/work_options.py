@@ -5,11 +5,13 @@ from registry.catalogue import files, works
 
 def columns_options(parser):
     """Adds the options for what is recorded of a work beside its facts."""
-    parser.add_argument("--based-on", metavar="KEY", help="The work that this version adapts, copies or restores; an empty one takes it away.")
+    parser.add_argument("--based-on", metavar="KEY",
+                        help="The work that this version adapts, copies or restores; an empty one takes it away.")
     parser.add_argument("--originality", choices=works.ORIGINALITY,
                         help="Whether this version adds something of its own to what it is based on.")
     parser.add_argument("--own", choices=("yes", "no"), help="Whether the shop made this version itself.")
-    parser.add_argument("--picture", metavar="FILE", help="A picture of it: PNG, JPEG, GIF, WebP, TIFF or SVG; an empty name takes it away.")
+    parser.add_argument("--picture", metavar="FILE",
+                        help="A picture of it: PNG, JPEG, GIF, WebP, TIFF or SVG; an empty name takes it away.")
     parser.add_argument("--terms", metavar="TEXT", help="The terms under which the copy at hand was obtained.")
     parser.add_argument("--notes", metavar="TEXT", help="Notes of the shop.")
     parser.add_argument("--trait", action="append", default=[], metavar="NAME=NOTE",
