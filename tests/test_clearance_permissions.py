@@ -162,3 +162,18 @@ def test_an_open_licence_overrules_narrower_notes_but_not_its_own_refusals():
 
 def test_a_label_grants_nothing():
     assert effective(replace(BARE, spdx="CC-PDM-1.0"), ON.rules) is None
+
+
+def test_a_permission_is_asked_about_only_where_it_is_needed():
+    """Free in the US and in copyright in Germany: the licence that ended is to be renewed for Germany alone."""
+    old = {"title": "Weir", "kind": "drawing", "authorship": "individual", "created": "1920", "published": True, "us_notice": True,
+           "creators": [{"name": "O. Weirman", "died": "1970", "nationality": ["US"]}], "publications": [{"date": "1920", "country": "US"}]}
+    row = {"job": {"product": "carved wooden sign", "purpose": "sale", "markets": ["US", "DE"], "quantity": 10, "uses": [{"work": "w1", "part": "picture", "changes": "none"}]},
+           "works": [{"key": "w1", "facts": old}],
+           "permissions": [{"id": "p1", "work": "w1", "grantor": "R. Vane", "uses": ["goods"], "places": ["US", "DE"], "media": ["wood"], "commercial": True, "to": "2026-10-31"}]}
+    free = clearing.answer(clearing.case(row, ["US"]), ON)
+    assert free.clear and [one.fact for one in (*free.first, *free.confirm) if one.fact.startswith("permission")] == []
+    assert "LICENCE-TERMS" in {one.id for one in free.markets[0].cautions}
+    held = clearing.answer(clearing.case(row, ["US", "DE"]), ON)
+    assert [one.decision for one in held.markets] == ["no_bar_found", "hold"]
+    assert {one.fact for one in held.markets[1].asks} >= {"permission_to"} and held.first == free.first

@@ -70,8 +70,9 @@ def _permitted(found, layer, use, top, case, code, ground):
     licensor, lacks = given.nearest.licensor or "the licensor", "; ".join(one.says for one in given.lacks)
     says = f"{found.says} {ground.rules.says(sentence, licensor=licensor, lacks=lacks)}"
     if found.decision == NO_BAR:
-        note = () if lettering.is_lettering(layer, use) else (ground.rules.note("LICENCE-TERMS"),)
-        return replace(found, says=says, lacks=given.lacks, cautions=(*found.cautions, *note),
+        if not lettering.is_lettering(layer, use):  # nothing is needed of the licensor; what was agreed with them is a caution
+            return replace(found, says=says, lacks=given.lacks, cautions=(*found.cautions, ground.rules.note("LICENCE-TERMS")))
+        return replace(found, says=says, lacks=given.lacks,
                        asks=(*found.asks, *_wanted(given, layer, use, need, ground, "first")))
     wanted = _wanted(given, layer, use, need, ground, "settle" if given.possible else "lift")
     found = replace(found, says=says, lacks=given.lacks, asks=(*wanted, *found.asks))
