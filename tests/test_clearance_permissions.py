@@ -166,7 +166,7 @@ def test_a_label_grants_nothing():
 
 def test_a_permission_is_asked_about_only_where_it_is_needed():
     """Free in the US and in copyright in Germany: the licence that ended is to be renewed for Germany alone."""
-    old = {"title": "Weir", "kind": "drawing", "authorship": "individual", "created": "1920", "published": True, "us_notice": True,
+    old = {"title": "Weir", "kind": "drawing", "authorship": "individual", "created": "1920", "published": True, "us_notice": True, "us_renewed": True,
            "creators": [{"name": "O. Weirman", "died": "1970", "nationality": ["US"]}], "publications": [{"date": "1920", "country": "US"}]}
     row = {"job": {"product": "carved wooden sign", "purpose": "sale", "markets": ["US", "DE"], "quantity": 10, "uses": [{"work": "w1", "part": "picture", "changes": "none"}]},
            "works": [{"key": "w1", "facts": old}],
