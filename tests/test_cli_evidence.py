@@ -113,7 +113,7 @@ def test_gaps(command, catalogue):
 
 
 def test_all_gaps_are_listed_when_all_are_asked_for(command, catalogue):
-    for number in range(4):
+    for number in range(6):
         works.add(catalogue, kept.GULL, key=f"gull{number}")
         jobs.use(catalogue, "towel", f"gull{number}", "picture")
     count = len(json.loads(command("gaps", "--json")[1])["gaps"])

@@ -4,19 +4,23 @@ from registry.law.node import ENDLESS, NOTHING, Unsettled, before, between, leas
 from registry.law.world import EVER, HAZY, NEVER, Others, Split, World
 
 
+PERHAPS = "perhaps"  # names what is noted of doubts that may apply
 FEW = 4  # countries of origin worth trying one by one
 
 
 def replay(law, world, compare=True):
     """(end Node, trail of Rules) of one branch; raises Split or Unsettled. Never asks twice."""
-    doubted = None
+    doubted, perhaps = None, world.memo.get((law.code, compare, PERHAPS), ())
     if (law.code, compare) not in world.memo:  # a branch that was cut within the chain has passed these
         _covered(law, world)
         for entry in law.never:
             if entry.when(world):
                 return NOTHING, (entry.rule,)
-        doubted = _doubted(law, world)
+        doubted, perhaps = _doubted(law, world)
+        world.memo[(law.code, compare, PERHAPS)] = perhaps
     end, trail = doubted or _chain(law, world, compare)
+    for entry, gap in perhaps:
+        end, trail = _perhaps(entry, gap, world, end, trail)
     if end is None:
         raise Unsettled("not_covered")
     for entry in law.related:
@@ -27,10 +31,26 @@ def replay(law, world, compare=True):
 
 
 def _doubted(law, world):
+    """(end, trail) of the first doubt that applies, None when none does; and pairs of the doubts before it of which that is
+    open at home, with the Unsettled that says so."""
+    perhaps = []
     for entry in law.doubts:
-        if entry.start <= world.as_of and entry.when(world):
-            return entry.term(world), (entry.rule,)
-    return None
+        if entry.start > world.as_of:
+            continue
+        try:
+            if entry.when(world):
+                return (entry.term(world), (entry.rule,)), tuple(perhaps)
+        except Unsettled as gap:
+            perhaps.append((entry, gap))
+    return None, tuple(perhaps)
+
+
+def _perhaps(entry, gap, world, end, trail):
+    """(end, trail) where a doubt may apply or not: both readings count."""
+    if end is None:
+        raise gap
+    both = (end, entry.term(world))
+    return between(least(both), most(both), gap.cause, gap.rule or entry.rule), (*trail, entry.rule)
 
 
 def _covered(law, world):
