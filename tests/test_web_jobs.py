@@ -90,6 +90,12 @@ def test_what_cannot_be_checked_is_said_on_the_page(site, catalogue, query, sent
     assert answer.status == 200 and sentence in answer.page.text
 
 
+def test_a_work_that_is_not_there_is_named_above_the_works_and_no_answer_is_given_without_it(site, catalogue):
+    page = site.get("/check?work=gull&work=none&markets=US").page
+    told = page.one("form", id="check").one("p", class_="problem")
+    assert told.text == "There is no work 'none' in this catalogue. It is left out of the form below." and page.all("table", class_="summary") == []
+
+
 def test_a_check_begins_with_a_job(site, catalogue):
     jobs.add(catalogue, key="towel", title="Towel", product="tea towel", markets=["US"], quantity=20, wording="AHOY")
     jobs.use(catalogue, "towel", "gull", "picture", ["cap"], "mirrored")

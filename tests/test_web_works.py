@@ -5,7 +5,7 @@ import pytest
 import webbed
 from demo_modules import draw
 from registry.catalogue import evidence, files, jobs, store, works
-from registry.web import merge
+from registry.web import merge, work_edit
 
 PNG = bytes.fromhex("89504e470d0a1a0a0000000d49484452000000010000000108060000001f15c4890000000d49444154789c6360f8cf500f0003860182a5c54c4f0000000049454e44ae426082")
 
@@ -59,6 +59,21 @@ def test_from_nothing_to_an_answer(site, catalogue):
     page = site.get("/work/w1?in=US").page
     assert chips(page) == ["US likely public domain"]
     assert "Still to find out" not in [one.text for one in page.all("h2")]
+
+
+@pytest.mark.parametrize("text, pairs", [
+    ("heron on one leg; weir", [["heron on one leg", ""], ["weir", ""]]), ("red hat: tall; with a feather", [["red hat", "tall; with a feather"]]),
+    ("heron; red hat: tall\nweir;", [["heron", ""], ["red hat", "tall"], ["weir", ""]]), ("heron\\; one leg", [["heron; one leg", ""]]), (" : \n;", [])])
+def test_semicolons_part_traits_and_not_the_words_of_a_note(text, pairs):
+    assert work_edit.traits(text) == pairs
+    assert work_edit.traits(work_edit._lines(pairs)) == pairs
+
+
+def test_a_day_that_cannot_be_stands_at_its_own_field(site, catalogue):
+    works.add(catalogue, {**kept.CRAB, "us_renewed": None}, key="crab")
+    sent = site.post("/work/crab/ask?in=US", form_of(site.get("/work/crab/ask?in=US"), us_renewed="no", basis="seen", seen_on="2026-02-30"))
+    assert sent.status == 400 and list(wrong(sent)) == ["seen_on"] and "“2026-02-30” cannot be read as a day" in wrong(sent)["seen_on"]
+    assert "seen_on" not in sent.page.one(role="alert").text and works.get(catalogue, "crab").facts.get("us_renewed") is None
 
 
 POSTER = {**kept.GULL, "title": "Le Bac", "created": "1910", "publications": [{"date": "1910", "country": "FR"}], "us_notice": None, "us_renewed": None,

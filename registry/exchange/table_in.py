@@ -23,6 +23,7 @@ LOOSE = {"maker": "creator1.name", "artist": "creator1.name", "name": "creator1.
 _NUMBERED = re.compile(r"(creator|publication)s?[._ ]?([0-9]{0,2})[._ ](\w+)\Z")  # up to 99 of each, as in a form
 _PART = re.compile(r"(?:\\[;\\]|[^;])+")  # of a list with semicolons; one that belongs to a name has a backslash before it
 _ESCAPED = re.compile(r"\\([;\\])")
+PRINTS = {"etching", "engraving", "woodcut", "wood engraving", "linocut", "lithograph", "aquatint", "mezzotint", "screen print", "poster"}
 YES_NO = {"yes": True, "true": True, "y": True, "no": False, "false": False, "n": False}
 
 
@@ -188,8 +189,18 @@ def _fact(path, text, vocabulary):
         value = [_code(one) for one in re.split(r"[,;/]", text) if one.strip()]
     elif fact.type == "choice":
         value = text.casefold().replace(" ", "_")
+    _check_word(name, fact.type, text, value)
     _valid(path, name, value, vocabulary)
     return value
+
+
+def _check_word(name, kind, text, value):
+    """Nothing; RegistryError for a word that stands in tables often, with what to write instead."""
+    if kind == "bool" and value is text and text.casefold() != "unknown":
+        more = "; a date of publication goes into the column publication1.date" if name == "published" else ""
+        raise RegistryError(f"“{text}” cannot stand here; allowed are yes, no and unknown{more}.")
+    if name == "kind" and text.casefold().replace("_", " ").rstrip("s") in PRINTS:
+        raise RegistryError(f"“{text}” is a print here: write print, and keep the technique in the column notes.")
 
 
 def _valid(path, name, value, vocabulary):

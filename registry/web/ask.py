@@ -9,6 +9,7 @@ from registry.clearance.model import NO_BAR
 from registry.errors import BadFacts, RegistryError
 from registry.rulebook import rulebook
 from registry.web import body, dates, fields, merge, said, work
+from registry.web.evidence import seen_on
 from registry.web.page import compose, go, market_names, page, write
 from registry.web.work_edit import label_of
 
@@ -118,6 +119,7 @@ async def _answered(request, datasette, key, form):
     paths = group(_fact(form), dict.fromkeys(fields.LISTS, [{}] * fields.MOST))
     paths = [path for path in paths if any(name in form.texts for name in (path, *(f"{path}.{part}" for part in ("how", "one", "two"))))]
     typed, errors = fields.read(form, paths)
+    errors |= {"seen_on": sentence} if (sentence := seen_on(form.get("seen_on"))) else {}
     before = merge.unpacked(form.get("base"))
     try:
         if errors:

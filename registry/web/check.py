@@ -28,11 +28,13 @@ def _collected(catalogue, given, refused):
     context = {"form": form, "rows": rows, "offered": job_form.offered(catalogue, form),
                "parts": jobs.PARTS, "purposes": jobs.PURPOSES, "errors": errors,
                "markets": found["markets"], "products": job_form.product_names(), "day": day, "answer": None, "switches": [], "told": [],
-               "shop": settings.everything(catalogue), "of_job": form.get("job")}
+               "shop": settings.everything(catalogue), "of_job": form.get("job"), "problem": "", "unknown": ()}
     if refused:
         return context | {"problem": " ".join(dict.fromkeys(refused.values()))}
-    if problems or not (rows or found.get("wording")):
-        return context | {"problem": " ".join(problems)}
+    if problems:
+        return context | {"problem": " ".join(problems), "unknown": problems}
+    if not (rows or found.get("wording")):
+        return context
     try:
         return context | _answered(catalogue, form, job_form.unsaved(form, found), day)
     except RegistryError as error:

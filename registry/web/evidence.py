@@ -61,7 +61,7 @@ def _absent(paths):
 def faults(facts, form, document):
     """All that is wrong with a form about a work with these facts, as {field: sentence}, in the order of the fields."""
     found = {"fact": _fact(facts, form.get("fact")), "basis": _basis(form.get("basis")),
-             "seen_on": _seen_on(form.get("seen_on")), "document": document.fault}
+             "seen_on": seen_on(form.get("seen_on")), "document": document.fault}
     return {name: sentence for name, sentence in found.items() if sentence}
 
 
@@ -81,7 +81,8 @@ def _basis(basis):
     return "Choose the basis: whether it was seen in a document, told by somebody, or is only assumed."
 
 
-def _seen_on(text):
+def seen_on(text):
+    """What is wrong with the day on which something was seen, as typed; "" when nothing is."""
     try:
         if not text or edtf.day(text) <= days.latest():
             return ""

@@ -1,5 +1,7 @@
 """The form of one work: every fact, what is recorded beside the facts, and a merge when two people edit it."""
 
+import re
+
 from registry.catalogue import clear, store, works
 from registry.errors import BadFacts, Conflict, RegistryError
 from registry.rulebook import rulebook
@@ -75,9 +77,17 @@ def _columns(form):
 
 
 def traits(text):
-    """Pairs of name and note from lines such as "red hat: first seen in the squall"."""
-    pairs = [line.partition(":") for line in text.split("\n") if line.strip(" :")]
-    return [[name.strip(), note.strip()] for name, _colon, note in pairs]
+    """Pairs of name and note from lines such as "red hat: first seen in the squall"; semicolons part names, not words of a note."""
+    pairs = []
+    for line in text.split("\n"):
+        names, _colon, note = line.partition(":")
+        found = [_ESCAPED.sub(r"\1", name).strip() for name in _NAME.findall(names) if name.strip()]
+        pairs += [[name, ""] for name in found[:-1]] + ([[found[-1], note.strip()]] if found else [["", note.strip()]] if note.strip(" :") else [])
+    return pairs
+
+
+_NAME = re.compile(r"(?:\\[;\\]|[^;])+")  # as in a table: a semicolon that belongs to a name has a backslash before it
+_ESCAPED = re.compile(r"\\([;\\])")
 
 
 def keep(catalogue, key, version, values):
@@ -111,7 +121,8 @@ def context(catalogue, record, values, base, form=None, errors=None, version=Non
 
 
 def _lines(pairs):
-    return "\n".join(f"{name}: {note}" if note else name for name, note in pairs)
+    lines = ((re.sub(r"([;\\])", r"\\\1", name), note) for name, note in pairs)
+    return "\n".join(f"{name}: {note}" if note else name for name, note in lines)
 
 
 def asked_now(catalogue, record, codes):
