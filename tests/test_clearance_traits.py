@@ -61,7 +61,7 @@ SAID = [  # what is changed by hand, whether it says that the picture was drawn 
     ("drawn anew by hand from the page of 1926", True), ("traced from the print of 1926", True),
     ("redrawn from the page of 1926 (hat taller)", True), ("redrawn by hand from the 1926 strip", True),
     ("redrawn from “Hare, first strip”", True), ("redrawn from the oldest version (1926)", True),
-    ("", False), ("unchanged", False), ("redrawn", False), ("redrawn by hand as a flat relief", False),
+    ("", False), ("unchanged", False), ("as it is", False), ("recut", False), ("mostly redrawn by hand", False), ("redrawn, but only in part", False),
     ("redrawn from hare-2", False), ("redrawn from hare and hare-2", False), ("redrawn from the page of 1930", False),
     ("redrawn from hare with the pose of the later one", False), ("mostly redrawn from hare", False),
     ("not redrawn from hare", False), ("the hat redrawn from hare", False), ("only the hat, redrawn from hare", False),
@@ -75,8 +75,15 @@ SAID = [  # what is changed by hand, whether it says that the picture was drawn 
 @pytest.mark.parametrize("changes, aside", SAID)
 def test_only_what_says_that_it_was_drawn_anew_from_another_version_sets_one_aside(changes, aside):
     found = walk(HARES, Use("hare-2", traits=("hat",), changes=changes))
-    assert _keys(found.aside) == (["hare-2"] if aside else [])
+    assert (_keys(found.aside), found.redrawn) == ((["hare-2"], True) if aside else ([], False))
     assert _keys(found.doubt) == ([] if aside else ["hare-2"])
+
+
+@pytest.mark.parametrize("changes", ["none", "None.", "no changes", "redrawn", "redrawn by hand as a flat relief"])
+def test_where_nobody_says_from_what_it_was_drawn_the_named_traits_tell_what_is_shown(changes):
+    found = walk(HARES, Use("hare-2", traits=("hat",), changes=changes))
+    assert (_keys(found.aside), found.redrawn, _keys(found.doubt)) == (["hare-2"], False, [])
+    assert _keys(walk(HARES, Use("hare-2", traits=(), changes=changes)).shown) == ["hare", "hare-2"]
 
 
 @pytest.mark.parametrize("key", ["a", "print", "first"])

@@ -140,8 +140,11 @@ def _use(use, case, code, ground):
 
 def _aside(found, use, ground):
     """What was taken as not shown, as things to confirm."""
+    base = next(one for one in reversed(found.line) if one not in found.aside)
+    says = "aside" if found.redrawn else "aside_by_traits"
+    named = dict(base=base.title or base.key)
     return tuple(
-        Ask("source", use.work, ground.rules.says("aside", title=layer.title or layer.key, traits=listed(layer.traits)),
+        Ask("source", use.work, ground.rules.says(says, title=layer.title or layer.key, traits=listed(layer.traits), **named),
             ground.rules.asks["source"]["where"], "confirm", layer.key)
         for layer in found.aside if not layer.own)
 

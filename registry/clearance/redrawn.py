@@ -21,6 +21,9 @@ MORE = re.compile(
     r"\b(?:not|never|no|part|parts|partly|half|mostly|mainly|almost|nearly|perhaps|maybe|only|just"
     r"|and|but|with|plus|also|both|or|except|later|newer|photograph|photo|scan)\b"
 )
+# With these the named traits alone tell what is shown: no change is worth a word, or a drawing of one's own is made.
+NONE = frozenset(("none", "nothing", "no changes", "no change"))
+OWN_HAND = re.compile(r"(?:wholly |entirely |newly )?(?:redrawn|drawn anew|drawn afresh)\b(?!.*\bfrom\b)")
 QUOTES = dict.fromkeys(map(ord, "'\"‘’“”„«»`"))
 
 
@@ -34,6 +37,14 @@ def drawn_from(changes, sources, left):
         return False
     before, rest = text[:found.start()], text[found.end():]
     return any(_tells(name, before, rest) for layer in sources for name in _names(layer))
+
+
+def told(changes):
+    """True when what is recorded of the changes leaves it to the named traits what is shown: no changes worth a word, or
+    drawn anew, nobody says from what.
+    """
+    text = plain(changes).rstrip(" .!")
+    return text in NONE or bool(OWN_HAND.match(text)) and not MORE.search(text)
 
 
 def plain(text):

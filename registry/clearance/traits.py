@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from registry.clearance.ground import day_words, listed
 from registry.clearance.layers import chain, family, shown_year
 from registry.clearance.model import HOLD, NEVER, NO_BAR, OPEN, SOON, WORST, TraitAnswer
-from registry.clearance.redrawn import drawn_from
+from registry.clearance.redrawn import drawn_from, told
 from registry.law.known import bounds as span_bounds
 
 PHOTOGRAPH = "photograph"
@@ -14,13 +14,15 @@ PHOTOGRAPH = "photograph"
 @dataclass(frozen=True, slots=True)
 class Walk:
     """A use taken apart: `line` its chain of Layers, `shown` the Layers the product shows, `aside` those of the
-    chain it does not, `doubt` those of `shown` of which no trait is named and nothing says that their drawing is left
-    out too, `first` each named trait with the Layers that may have shown it first (none: not on record).
+    chain it does not, `redrawn` True when the changes say so and False when only the named traits do, `doubt` those of
+    `shown` of which no trait is named and the changes leave it open, `first` each named trait with the Layers that may
+    have shown it first (none: not on record).
     """
 
     line: tuple
     shown: tuple
     aside: tuple
+    redrawn: bool
     doubt: tuple
     first: dict
 
@@ -31,25 +33,27 @@ def plain(name):
 
 
 def walk(layers, use):
-    """The Walk of a use. A trait tells what of a figure is shown, not from which version the picture is drawn: the
-    work used shows its own drawing and all beneath it. A version of which no trait is named is set aside only where
-    the changes say that the picture was drawn anew from another one (`redrawn`); else it is in doubt.
+    """The Walk of a use: the work used shows its own drawing and all beneath it. A version of which no trait is named is
+    set aside where the changes say that the picture was drawn anew from another one (`redrawn`), or say no more than
+    "none" or "redrawn": then every answer says that it does not cover its drawing. With silence or another text it is
+    in doubt, and used unchanged it is shown.
     """
     line, kin = chain(layers, use.work), family(layers, use.work)
     wanted = {plain(name): name for name in use.traits}
     first = {name: introducers(key, kin, layers) for key, name in wanted.items()}
     if not wanted:
-        return Walk(line, line, (), (), first)
+        return Walk(line, line, (), False, (), first)
     left = tuple(layer for layer in line[1:] if _may_be_left(layer, wanted, kin, layers))
     sources = [layer for layer in line if layer not in left]
     for layer in (one for holders in first.values() for one in holders):
         if layer not in sources:
             sources.append(layer)
     clean = [one for one in sources if not any(layer in left for layer in chain(layers, one.key))]
-    aside = left if drawn_from(use.changes, clean, left) else ()
+    redrawn = drawn_from(use.changes, clean, left)
+    aside = left if redrawn or told(use.changes) else ()
     shown = [layer for layer in line if layer not in aside]
     shown += [layer for layer in sources if layer not in shown]
-    return Walk(line, tuple(shown), aside, () if aside else left, first)
+    return Walk(line, tuple(shown), aside, redrawn, () if aside else left, first)
 
 
 def _may_be_left(layer, wanted, kin, layers):
