@@ -82,6 +82,14 @@ def place_names():
 
 
 @lru_cache(maxsize=1)
+def place_words():
+    """Codes by the names of places and by other words for them and their people, all in small letters: britain, french."""
+    lines = data.read_text("place_words.csv").splitlines()[1:]
+    words = dict(line.rsplit(",", 1) for line in lines if line)
+    return words | {name.casefold(): code for code, name in place_names().items()}
+
+
+@lru_cache(maxsize=1)
 def place_phrases():
     """The same names as they stand within a sentence, by code: "the United States", "France"."""
     return {row["code"]: f"{row['article']} {row['name']}".strip() for row in csv.DictReader(data.read_text("places.csv").splitlines())}

@@ -29,7 +29,7 @@ def test_settings_before_and_after(catalogue):
         ({"groups": {"AB": ["GB"]}}, "^'AB' cannot name a group"),
         ({"groups": {"near": ["GB"]}}, "^'near' cannot name a group"),
         ({"groups": {"ALL": ["GB"]}}, "^'ALL' cannot name a group"),
-        ({"groups": {"NEAR": ["Wales"]}}, "^The group NEAR has the member 'Wales'"),
+        ({"groups": {"NEAR": ["Narnia"]}}, "^The group NEAR has the member 'NARNIA'"),
         ({"groups": {}}, "^'NEAR' is not a place"),
     ],
 )

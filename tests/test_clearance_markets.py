@@ -2,7 +2,7 @@
 
 import pytest
 
-from registry.clearance.markets import market
+from registry.clearance.markets import market, written
 from registry.errors import RegistryError
 
 GROUPS = {"EU": ["DE", "ES", "MT"], "FAIRS": ["GB", "IE"]}
@@ -22,6 +22,16 @@ def test_a_market_opens_to_its_places(text, name, codes, group):
 def test_what_is_no_market_is_refused(text, word):
     with pytest.raises(RegistryError, match=word):
         market(text, GROUPS)
+
+
+WORDS = {"germany": "DE", "spain": "ES", "united kingdom": "GB"}
+
+
+@pytest.mark.parametrize("text, name, codes", [
+    ("Germany", "DE", ("DE",)), ("united  kingdom", "GB", ("GB",)), ("EU minus Spain", "EU minus ES", ("DE", "MT")), ("eu Minus SPAIN minus mt", "EU minus ES minus MT", ("DE",))])
+def test_places_may_be_named(text, name, codes):
+    found = market(text, GROUPS, None, WORDS)
+    assert (found.name, found.codes) == (name, codes) and written(text, WORDS) == name and written(name, WORDS) == name
 
 
 def test_known_places_bound_the_codes():

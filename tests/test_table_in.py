@@ -21,6 +21,16 @@ def test_a_row_becomes_a_work():
     assert row.beside == {"own": False, "traits": ["red hat", "tall reeds"], "notes": "box 3"}
 
 
+@pytest.mark.parametrize("word, code", [("English", "GB"), ("french", "FR"), ("American", "US"), ("Dutch", "NL"), ("New Zealander", "NZ")])
+def test_words_for_a_nationality_are_understood(word, code):
+    assert table(f"title,creator1.nationality\nHeron,{word}\n").rows[0].facts["creators"] == [{"nationality": [code]}]
+
+
+@pytest.mark.parametrize("word", ["Korean", "Congolese", "Yugoslav", "Prussian", "Flemish"])
+def test_words_that_may_mean_several_places_are_not(word):
+    assert table(f"title,creator1.nationality\nHeron,{word}\n").wrong[0].column == "creator1.nationality"
+
+
 @pytest.mark.parametrize("name, path", [
     ("Title", "title"), ("creator1.name", "creators.0.name"), ("Creator 2 died", "creators.1.died"), ("creator_2_died", "creators.1.died"), ("died", "creators.0.died"),
     ("Artist", "creators.0.name"), ("publication1.date", "publications.0.date"), ("date", "publications.0.date"), ("Country", "publications.0.country"),

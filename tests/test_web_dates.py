@@ -33,6 +33,36 @@ def test_there_and_back(how, first, second, text, meaning):
         assert edtf.parse(text)
 
 
+@pytest.mark.parametrize("typed, text", [
+    ("12 March 1931", "1931-03-12"), ("March 12, 1931", "1931-03-12"), ("12th Mar. 1931", "1931-03-12"), ("sept 1931", "1931-09"), ("1928", "1928"),
+    ("31 February 1931", None), ("3/12/1931", None), ("spring 1931", None), ("12 March 31", None)])
+def test_a_day_with_its_month_in_words_is_taken_and_nothing_else_is_guessed(typed, text):
+    assert dates.plainly(typed) == (text or typed)
+    if text is None:
+        with pytest.raises(BadDate):
+            dates.written("exact", typed)
+    else:
+        assert dates.written("exact", typed) == dates.written("", typed) == text and dates.written("about", typed) == f"{text}~"
+
+
+def test_in_the_written_form_nothing_is_turned():
+    assert dates.written("written", "12 March 1931") == "12 March 1931"
+
+
+def test_a_day_with_its_month_in_words_is_taken_in_every_form_and_shown_as_read(site):
+    catalogue = store.open_catalogue(site.folder)
+    works.add(catalogue, {**kept.CRAB, "us_renewed": None}, key="crab")
+    found = json.loads(site.get("/date?" + urlencode({"how": "exact", "one": "12 March 1931"})).text)
+    assert (found["written"], found["reading"]) == ("1931-03-12", "12 March 1931")
+    page = site.post("/job/new", {"title": "Towel", "due": "12 March 2027", "markets": "US"})
+    assert page.status == 303 and "due 12 March 2027" in site.get(page.headers["location"]).page.text
+    sent = site.post("/work/crab/evidence", {"fact": "kind", "basis": "seen", "seen_on": "3 May 2026"})
+    assert sent.status == 303 and "3 May 2026" in site.get("/work/crab").page.text
+    sent = site.post("/permission/new", {"work": "crab", "places": "US", "valid_to": "March 12, 2027"})
+    assert sent.status == 303 and "to 12 March 2027" in site.get("/permission/1").page.text
+    catalogue.db.close()
+
+
 def test_nothing_is_not_looked_for():
     assert dates.written("", "", "") is None
     assert dates.choice(None) == dates.choice("") == ("", "", "")
@@ -110,7 +140,7 @@ def test_about_doubles_no_mark(typed, kept_as):
 
 CHOSEN = ("", "exact", "about", "before", "after", "between")
 LOOSE = ["Spring of 1931", "1930s", "1900s", "circa 1928", "c. 1931?", "1931?~", "circa 1925-30", "1925-1930", "1928-35", "before 1930", "after 1930", "between 1925 and 1930",
-         "19th century", "17 May 1928", "28/05/1931", "May 1931 to June 1932", "1920..", "?", "n.d.", "1928 or 1930", "1928 5", "1928-13", "1929-02-29", "1928-W05", "nothing of the kind"]
+         "19th century", "17 May, 1928?", "28/05/1931", "May 1931 to June 1932", "1920..", "?", "n.d.", "1928 or 1930", "1928 5", "1928-13", "1929-02-29", "1928-W05", "nothing of the kind"]
 BY_LABEL = {"in or on": "exact", "about": "about", "in or before": "before", "in or after": "after", "between": "between", "looked for, not found": "unknown", "in the written form": "written"}
 
 

@@ -54,7 +54,7 @@ def test_everything_wrong_is_said_at_once_and_nothing_typed_is_lost(site, catalo
 @pytest.mark.parametrize("typed, field, word", [
     ({"fact": ""}, "fact", "Choose the fact"), ({"fact": "birthday"}, "fact", "“birthday”"), ({"fact": "creators.1.died"}, "fact", "on record no longer"),
     ({"fact": "creators.².died"}, "fact", "no fact of this work"), ({"basis": ""}, "basis", "Choose the basis"), ({"basis": "guessed"}, "basis", "Choose the basis"),
-    ({"seen_on": "2026-02-30"}, "seen_on", "“2026-02-30” cannot be read"), ({"seen_on": "3 May 2026"}, "seen_on", "“3 May 2026” cannot be read"),
+    ({"seen_on": "2026-02-30"}, "seen_on", "“2026-02-30” cannot be read"), ({"seen_on": "3/5/2026"}, "seen_on", "“3/5/2026” cannot be read"),
     ({"seen_on": "2026-11-27"}, "seen_on", "today is 25 November 2026"), ({"seen_on": "2027-01-01"}, "seen_on", "still to come")])
 def test_what_is_wrong_stands_beside_its_field_alone(site, catalogue, typed, field, word):
     answer = site.post(ADDRESS, GOOD | typed)

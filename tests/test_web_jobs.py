@@ -96,6 +96,11 @@ def test_a_work_that_is_not_there_is_named_above_the_works_and_no_answer_is_give
     assert told.text == "There is no work 'none' in this catalogue. It is left out of the form below." and page.all("table", class_="summary") == []
 
 
+def test_markets_are_named_on_the_check_page(site, catalogue):
+    page = site.get("/check?work=gull&markets=Germany, eu minus spain").page
+    assert list(table(page)) == ["Germany", "EU minus ES"] and page.one("input", id="markets")["value"] == "DE, EU minus ES"
+
+
 def test_a_check_begins_with_a_job(site, catalogue):
     jobs.add(catalogue, key="towel", title="Towel", product="tea towel", markets=["US"], quantity=20, wording="AHOY")
     jobs.use(catalogue, "towel", "gull", "picture", ["cap"], "mirrored")

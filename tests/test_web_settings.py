@@ -33,7 +33,7 @@ def test_names_of_countries_and_new_groups(site, catalogue):
     sent = form_of(site) | {"name": "Ninepin", "markets": "Canada, eu minus es; fairs".replace(";", ","), "group.1.name": "fairs", "group.1.members": "France, gb"}
     answer = site.post("/settings", sent)
     assert (answer.status, answer.headers["location"]) == (303, "/settings?done=settings")
-    assert settings.everything(catalogue) == {"name": "Ninepin", "markets": ["CA", "EU MINUS ES", "FAIRS"], "groups": {"NEAR": ["GB", "IE"], "FAIRS": ["FR", "GB"]}}
+    assert settings.everything(catalogue) == {"name": "Ninepin", "markets": ["CA", "EU minus ES", "FAIRS"], "groups": {"NEAR": ["GB", "IE"], "FAIRS": ["FR", "GB"]}}
     assert "Ninepin" in site.get("/").page.one("p", class_="shop").text
 
 

@@ -9,6 +9,7 @@ from functools import lru_cache
 from registry import data
 from registry.catalogue import answers, evidence, jobs, marks, permissions, settings, works
 from registry.catalogue.beside import beside
+from registry.catalogue.places import written
 from registry.clearance import suppose
 from registry.clearance.decision import decide, with_next
 from registry.clearance.ground import Ground
@@ -90,7 +91,8 @@ def answer(at, job, markets=None, supposed=(), want=3):
 
 def case(at, job, markets=None):
     """The Case of a JobRecord: its works with all their versions, their permissions, jobs that draw on the same."""
-    names = tuple(name for one in markets or job.markets or at.shop["markets"] for name in (covered() if one.lower() == "all" else [one]))
+    asked = markets or job.markets or at.shop["markets"]
+    names = tuple(name for one in asked for name in (covered() if one.lower() == "all" else [written(one)]))
     if not names:
         raise RegistryError(f"The job {job.key} names no market; say where with --in, or record markets for the job or the shop.")
     layers = {}

@@ -3,7 +3,7 @@
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import days, keys, settings, works
+from registry.catalogue import days, keys, places, settings, works
 from registry.catalogue.canonical import canonical
 from registry.catalogue.store import now, transaction
 from registry.errors import Conflict, RegistryError, UnknownRecord
@@ -157,7 +157,7 @@ def _checked(catalogue, columns):
     row = dict(columns)
     if "markets" in row:
         settings.opened(catalogue, row["markets"])
-        row["markets"] = canonical(list(dict.fromkeys(name.strip().upper() for name in row["markets"])))
+        row["markets"] = canonical(list(dict.fromkeys(map(places.written, row["markets"]))))
     return row
 
 

@@ -3,7 +3,7 @@
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import days, files, settings, works
+from registry.catalogue import days, files, places, settings, works
 from registry.catalogue.canonical import canonical
 from registry.catalogue.store import now, transaction
 from registry.errors import RegistryError
@@ -45,9 +45,11 @@ COLUMNS = tuple(name for name in Permission.__dataclass_fields__ if name not in 
 
 def add(catalogue, work, kind, **columns):
     """The new Permission; `columns` are those of COLUMNS. RegistryError names what cannot be."""
-    row = {name: canonical(list(dict.fromkeys(value))) if name in LISTS else value for name, value in columns.items()}
     with transaction(catalogue) as db:
         _check(catalogue, kind, columns)
+        if list(columns.get("places", ())) != ["world"]:
+            columns["places"] = [places.written(name) for name in columns.get("places", ())]
+        row = {name: canonical(list(dict.fromkeys(value))) if name in LISTS else value for name, value in columns.items()}
         row = {"work": works.get(catalogue, work).id, "kind": kind, **row, "added_at": now()}
         blanks = ", ".join("?" * len(row))
         added = db.execute(f"INSERT INTO permissions ({', '.join(row)}) VALUES ({blanks})", tuple(row.values()))
@@ -77,9 +79,9 @@ def _check(catalogue, kind, columns):
         raise TypeError(f"A permission has no {columns.keys() - set(COLUMNS)}.")
     if kind not in KINDS:
         raise RegistryError(f"The kind of permission is '{kind}'; allowed are {', '.join(KINDS)}.")
-    places = columns.get("places", ())
-    if list(places) != ["world"]:
-        settings.opened(catalogue, places)
+    named = columns.get("places", ())
+    if list(named) != ["world"]:
+        settings.opened(catalogue, named)
     _check_term(columns)
     quantity = columns.get("quantity")
     if quantity is not None and not (type(quantity) is int and 0 < quantity < 2**53):

@@ -1,7 +1,13 @@
 """Names of places as people type them, opened to codes; needs no catalogue."""
 
+from registry.clearance import markets
 from registry.clearance.markets import market
-from registry.rulebook import place_names, places, rulebook
+from registry.rulebook import place_names, place_words, places, rulebook
+
+
+def written(name):
+    """A market in the one way in which it is kept and shown: Germany as DE, "eu minus Spain" as "EU minus ES"."""
+    return markets.written(name, place_words())
 
 
 def opened(names, own=None):
@@ -10,6 +16,7 @@ def opened(names, own=None):
 
 
 def _codes(name, own):
-    if " minus " in name.lower():
-        return market(name, {**rulebook().groups, **own}, place_names()).codes
-    return places([name], own=own)
+    plain = written(name)
+    if " minus " in plain:
+        return market(name, {**rulebook().groups, **own}, place_names(), place_words()).codes
+    return places([plain if plain in place_names() else name], own=own)

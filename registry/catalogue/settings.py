@@ -6,7 +6,7 @@ from registry.catalogue import places
 from registry.catalogue.canonical import canonical
 from registry.catalogue.store import transaction
 from registry.errors import RegistryError
-from registry.rulebook import rulebook
+from registry.rulebook import place_names, place_words, rulebook
 
 MANY = 10  # jobs that are named in one sentence
 DEFAULTS = {"name": "", "markets": [], "groups": {}}
@@ -28,10 +28,12 @@ def everything(catalogue):
 def put(catalogue, **values):
     """Keeps settings, all or none; RegistryError for a market or a group that cannot be, or that jobs would miss."""
     before = everything(catalogue)
+    if "groups" in values:
+        values["groups"] = {name: list(dict.fromkeys(map(places.written, members))) for name, members in values["groups"].items()}
     check(values, before)
     _check_jobs(catalogue, before["groups"].keys() - values.get("groups", before["groups"]).keys())
     if "markets" in values:
-        values["markets"] = list(dict.fromkeys(name.strip().upper() for name in values["markets"]))
+        values["markets"] = list(dict.fromkeys(map(places.written, values["markets"])))
     with transaction(catalogue) as db:
         for key, value in values.items():
             db.execute("INSERT OR REPLACE INTO settings (key, value) VALUES (?, ?)", (key, canonical(value)))
@@ -75,6 +77,8 @@ def _check_groups(groups):
         plain = name.replace("-", "")
         if not (plain.isascii() and plain.isalnum() and name == name.upper() and len(name) > 2) or name == "ALL":
             raise RegistryError(f"'{name}' cannot name a group; three or more capital letters, digits and hyphens are allowed.")
+        if name.casefold() in place_words():
+            raise RegistryError(f"'{name}' cannot name a group; it is a word for {place_words()[name.casefold()]}.")
         for member in members:
-            if not (len(member) == 2 and member.isascii() and member.isalpha() and member.isupper()):
+            if member not in place_names():
                 raise RegistryError(f"The group {name} has the member '{member}'; two-letter codes such as GB are allowed.")

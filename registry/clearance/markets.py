@@ -1,8 +1,11 @@
 """Markets as people write them: a place, a group of places, a group without some members ("EU minus ES")."""
 
+import re
 from dataclasses import dataclass
 
 from registry.errors import RegistryError
+
+_MINUS = re.compile(" minus ", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,9 +17,19 @@ class Market:
     group: bool
 
 
-def market(text, groups, known=None):
-    """The Market that a text names; RegistryError when it is none. `known`: codes of places, all two-letter codes when None."""
-    name = " ".join(text.split()).upper().replace(" MINUS ", " minus ")
+def written(text, words):
+    """A market in its one way of writing: germany as DE, "eu Minus spain" as "EU minus ES"; what is no place stays, in capitals.
+
+    `words`: codes by names of places, in small letters.
+    """
+    parts = _MINUS.split(" ".join(text.split()))
+    return " minus ".join(words.get(part.strip().casefold(), part.strip().upper()) for part in parts)
+
+
+def market(text, groups, known=None, words=None):
+    """The Market that a text names; RegistryError when it is none. `known`: codes of places, all two-letter codes when None;
+    `words` as in `written`."""
+    name = written(text, words or {})
     first, *less = _split(name)
     codes, is_group = _opened(first, text, groups, known)
     for part in less:

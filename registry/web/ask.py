@@ -161,6 +161,6 @@ def keep(catalogue, key, form, before, typed, paths):
 def proof(form):
     """The columns of a piece of evidence typed beside a fact."""
     return {"title": form.get("evidence_title"), "place": form.get("evidence_place"),
-            "seen_on": form.get("seen_on") or None, "seen_by": form.get("seen_by")}
+            "seen_on": dates.plainly(form.get("seen_on")) or None, "seen_by": form.get("seen_by")}
 
 

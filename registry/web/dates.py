@@ -28,6 +28,8 @@ _FORMS = (
     ("after", re.compile(rf"\[({_PLAIN}[?~%]?)\.\.\]\Z")),
     ("between", re.compile(rf"\[({_PLAIN}[?~%]?)\.\.({_PLAIN}[?~%]?)\]\Z")),
 )
+_MONTH = r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)\.?"
+_NAMED = re.compile(rf"(?:\d{{1,2}}(?:st|nd|rd|th)?\.? )?{_MONTH},? [12]\d{{3}}|{_MONTH} \d{{1,2}}(?:st|nd|rd|th)?,? [12]\d{{3}}", re.IGNORECASE)
 _MADE = {"before": "[..{}]", "after": "[{}..]", "between": "[{}..{}]"}
 _AS_TYPED = ("", "exact", "written")
 _ANY = "type a year such as 1928, a month such as 1928-05 or a day such as 1928-05-17"
@@ -41,7 +43,7 @@ def written(how, first, second="", recorded=False):
     `recorded` says that a date with a choice of its own is on record: then a date without a choice is refused,
     since it would lose its "about" or "before". BadDate when a date is missing, has no place or cannot be read.
     """
-    first, second = first.strip(), second.strip()
+    first, second = (first.strip(), second.strip()) if how == "written" else (plainly(first), plainly(second))
     if how not in _LABELS:
         raise BadDate(f"“{how}” is no way to mean a date; allowed are {', '.join(f'“{one}”' for one in _LABELS.values())}.")
     _check_places(how, first, second, recorded)
@@ -52,6 +54,16 @@ def written(how, first, second="", recorded=False):
     if how == "written" or (how in _AS_TYPED and first == UNKNOWN):
         return first
     return _checked(how, first, second)
+
+
+def plainly(text):
+    """A day or month with its name and a year of four digits as the form it can only mean, 12 March 1931 as 1931-03-12; any
+    other text as it is."""
+    text = text.strip()
+    if not _NAMED.fullmatch(text):
+        return text
+    forms = [form for form in _forms(text) if re.fullmatch(_PLAIN, form)]
+    return forms[0] if len(forms) == 1 else text
 
 
 def choice(text):

@@ -7,6 +7,7 @@ from registry.catalogue.store import transaction
 from registry.errors import BadDate, RegistryError
 from registry.facts import edtf
 from registry.web import body, fields, held, said, typed
+from registry.web.dates import plainly
 from registry.web.page import compose, go, page, read, write
 from registry.web.work_edit import label_of
 
@@ -83,6 +84,7 @@ def _basis(basis):
 
 def seen_on(text):
     """What is wrong with the day on which something was seen, as typed; "" when nothing is."""
+    text = plainly(text)
     try:
         if not text or edtf.day(text) <= days.latest():
             return ""
@@ -135,4 +137,4 @@ def keep(catalogue, key, form, document):
     with transaction(catalogue):
         file = files.add(catalogue, upload.content, upload.name).sha256 if upload else None
         texts = {name: form.get(name) for name in evidence.TEXTS}
-        return evidence.add(catalogue, key, form.get("fact"), form.get("basis"), seen_on=form.get("seen_on") or None, file=file, **texts)
+        return evidence.add(catalogue, key, form.get("fact"), form.get("basis"), seen_on=plainly(form.get("seen_on")) or None, file=file, **texts)

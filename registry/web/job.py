@@ -9,6 +9,7 @@ from registry.clearance.model import HOLD
 from registry.errors import BadFacts, Conflict, RegistryError
 from registry.exchange import json_ld
 from registry.web import body, job_form, merge, said, typed
+from registry.web.dates import plainly
 from registry.web.page import compose, go, page, read, write
 
 SHOWN = 500
@@ -89,7 +90,7 @@ def _decide(catalogue, key, form):
             raise Conflict("The answer is another one than when this page was opened, or the job was changed; read it"
                            " again before you decide. What you typed is still in the form.")
         return decisions.decide(catalogue, key, form.get("by"), form.get("note"), day,
-                                form.get("although") or None, form.get("look_again") or None, _asked(catalogue, job, form))
+                                form.get("although") or None, plainly(form.get("look_again")) or None, _asked(catalogue, job, form))
 
 
 def _beside(error):

@@ -2,8 +2,10 @@
 
 from registry.catalogue import jobs, search, works
 from registry.catalogue.mark_rules import products
+from registry.catalogue.places import written
 from registry.errors import RegistryError, UnknownRecord
 from registry.web.body import small
+from registry.web.dates import plainly
 from registry.web.page import typed_markets
 
 TEXTS = ("title", "product", "wording", "lettering", "listing_text", "customer", "price", "notes")
@@ -18,9 +20,9 @@ UNSAVED = 2**62    # the number of a job that is not kept: later than all others
 def columns(form):
     """(columns of a job as typed, errors {field: sentence})."""
     found, errors = {name: form.get(name) for name in TEXTS if name in form.texts}, refusals(form)
-    found |= {name: form.get(name) or None for name in DAYS if name in form.texts}
+    found |= {name: plainly(form.get(name)) or None for name in DAYS if name in form.texts}
     if "markets" in form.texts:
-        found["markets"] = [name for text in form.all("markets") for name in typed_markets(text)]
+        found["markets"] = [name for text in form.all("markets") for name in map(written, typed_markets(text))]
     if form.get("purpose"):
         found["purpose"] = form.get("purpose")
     if "quantity" in form.texts:

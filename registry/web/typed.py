@@ -2,9 +2,10 @@
 
 import re
 
+from registry.catalogue.places import written
 from registry.errors import BadDate
 from registry.facts import edtf
-from registry.web import fields, held
+from registry.web import dates, held
 from registry.web.page import typed_markets
 
 YES_NO = (("", "not said"), ("yes", "yes"), ("no", "no"))
@@ -13,7 +14,7 @@ MEANT = {"yes": True, "no": False}
 
 def day(form, name, errors):
     """The ISO day typed in a field, None for none; what is no day is noted in `errors`."""
-    text = form.get(name)
+    text = dates.plainly(form.get(name))
     if not text:
         return None
     try:
@@ -55,8 +56,7 @@ def keys(form, name):
 
 def places(text):
     """Codes and groups in a text with commas; the plain name of a country becomes its code."""
-    found = [place if len(place) == 2 else place.upper() for place in map(fields.code, typed_markets(text))]
-    return list(dict.fromkeys(found))
+    return list(dict.fromkeys(map(written, typed_markets(text))))
 
 
 def upload(form, name):
