@@ -187,4 +187,5 @@ def test_what_the_law_on_these_facts_does_not_answer_hangs_on_none_of_them(catal
     assert statuses["scan"] == "no_layer" and statuses["ours"] == "own_work" and statuses["slab"] == "public_domain"
     hang = {(one.work, one.fact) for one in support.of_job(at, found)}
     assert {fact for work, fact in hang if work == "slab"} == {"kind"}  # letters as such are free there, whatever else is recorded
-    assert {work for work, _fact in hang} == {"gull", "slab"}
+    assert {work for work, _fact in hang} == {"gull", "slab", "ours"}
+    assert {fact for work, fact in hang if work == "ours"} == {"own"}  # that the shop made it, and no fact of it

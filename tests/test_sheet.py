@@ -10,9 +10,10 @@ import test_labels
 import webbed
 from registry.catalogue import clear, decisions, evidence, files, jobs, ledger, marks, permissions, settings, store, support, words, works
 from registry.errors import RegistryError
-from registry.exchange import sheet
-from registry.exchange.markup import day as long_day
+from registry.exchange import card_page, sheet
+from registry.exchange.markup import day as long_day, label
 from registry.facts import edtf
+from registry.web import said
 
 DAY = edtf.day("2026-07-01")
 PNG = base64.b64decode("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==")
@@ -119,6 +120,7 @@ def expected(catalogue):
     for row in db.execute("SELECT seq, body, digest FROM ledger WHERE kind = 'decision' AND subject = 'sign'").fetchall():
         body = json.loads(row["body"])
         told |= {f"decision.{row['seq']}.{name}": body[name] for name in ("by", "note", "although")} | {f"decision.{row['seq']}.digest": row["digest"]}
+    told |= {f"fact.{key}.own": "yes" for key, in db.execute("SELECT key FROM works WHERE own = 1").fetchall()}
     told["ledger.head"] = db.execute("SELECT digest FROM ledger ORDER BY seq DESC LIMIT 1").fetchone()[0]
     return {name: text for name, text in told.items() if text}
 
@@ -316,6 +318,26 @@ def test_the_card_fits_one_page_and_a_narrow_screen(browser, catalogue, found, t
     assert b"/Count 1" in pdf
 
 
+def test_that_the_shop_made_it_is_what_an_answer_hangs_on_and_may_rest_on_evidence(tmp_path, capsys):
+    catalogue = filled(tmp_path)
+    command = kept.Command(catalogue.folder, capsys)
+    before = sheet.collect(catalogue, "sign", DAY)
+    own = next(one for one in before["facts"] if (one["work"], one["fact"]) == ("ours", "own"))
+    assert own["decides_in"] == ["US", "GB", "IE"] and own["basis"] == "none"
+    row = next(one for one in webbed.read(sheet.html(before, {})).all("tr") if one.text.startswith("Made by the shop itself"))
+    assert "US" in row.text and "no evidence" in row.text
+    assert "Made by the shop itself of ours (no evidence)" in support.told(support.of_job(at := clear.desk(catalogue, DAY), clear.answer(at, jobs.get(catalogue, "sign"), want=0)))[1]
+    gaps = json.loads(command("gaps", "--json", "--on", "2026-07-01")[1])["gaps"]
+    gap = next(one for one in gaps if (one["work"], one["fact"]) == ("ours", "own"))
+    assert gap["jobs"] == ["sign"] and "Did the shop make 'Our gull' itself" in gap["question"]
+    assert command("evidence", "add", "ours", "--for", "own", "--basis", "seen", "--title", "dated sketches")[0] == 0
+    after = json.loads(command("gaps", "--json", "--on", "2026-07-01")[1])["gaps"]
+    assert [one for one in after if (one["work"], one["fact"]) == ("ours", "own")] == []
+    assert sheet.for_buyer(sheet.collect(catalogue, "sign", DAY))["rests"]["on_evidence"] == sheet.for_buyer(before)["rests"]["on_evidence"] + 1
+    assert "dated sketches" in sheet.html(sheet.collect(catalogue, "sign", DAY), {}) and command("verify")[0] == 0
+    catalogue.db.close()
+
+
 # --- days and marks on paper --------------------------------------------------------------------------
 
 PRINT = {"title": "Weir", "kind": "print", "created": "190X", "published": True, "creators": [{"name": "O. Weirman", "died": "1930", "nationality": ["US"]}],
@@ -355,3 +377,17 @@ def test_a_mark_that_is_near_stands_in_the_tables_on_paper(near):
     card = rows_of(sheet.card(found, {}))
     assert "a mark on record is like its words" in card["United Kingdom"][-1] and "mark" not in card["United States"][-1]
     assert "WEIRMAN" not in sheet.card(found, {})
+
+
+def test_sentences_of_the_card_are_english():
+    one = {"markets": [], "assumed": [], "as_of": "2026-07-01", "decided": None, "rests": {"decisive": 3, "on_evidence": 1}}
+    assert "hang on 3 recorded facts, of which 1 rests on evidence" in card_page._markets(one)
+    assert "hang on one recorded fact, of which 0 rest on" in card_page._markets(one | {"rests": {"decisive": 1, "on_evidence": 0}})
+    held = one | {"decided": {"at": "2026-06-01", "row": 1, "against": ["GB", "FR"]}, "markets": [{"market": "GB", "decision": "hold"}, {"market": "FR", "decision": "hold"}]}
+    assert "a hold in the United Kingdom and France." in card_page._holds(held)
+
+
+@pytest.mark.parametrize("name", ["us_notice", "by_owner", "publications.date", "us_renewed", "created", "authorship", "own"])
+def test_a_fact_has_one_name_on_papers_and_pages(name):
+    assert label(name) == said.label(name) and "_" not in label(name)
+    assert {"us_notice": "Copyright notice (US)", "by_owner": "Published with the owner’s leave"}.get(name, label(name)) == label(name)

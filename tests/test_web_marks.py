@@ -239,3 +239,9 @@ def test_another_site_may_not_write(site, catalogue):
     for path in ("/mark/new", "/marks/searched", "/marks/table"):
         assert site.post(path, {"words": "x", "place": "US", "by": "y"}, headers={"origin": "http://example.org", "sec-fetch-site": "cross-site"}).status == 403
     assert marks.count(catalogue) == 0
+
+
+def test_a_mark_without_a_state_is_told_in_a_sentence(site, catalogue):
+    mark = marks.add(catalogue, words="WEIRMAN", office="US", classes=[24])
+    text = site.get(f"/mark/{mark.key}").page.one("main").text
+    assert "not known since its state is not on record" in text and "not known of" not in text

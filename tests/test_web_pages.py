@@ -110,3 +110,7 @@ def test_what_is_typed_into_an_address_is_only_text(stocked_site, path):
     assert answer.status in (200, 400, 404)
     if answer.headers["content-type"].startswith("text/html"):
         assert "<script>" not in answer.text and "<b>" not in answer.text
+
+
+def test_the_raw_tables_say_that_they_are_no_legal_advice(demo_site):
+    assert "Not legal advice" in demo_site.get("/catalogue").text

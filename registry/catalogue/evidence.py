@@ -7,13 +7,14 @@ A fact is named as in the vocabulary (us_renewed, died, publications.date), or f
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import days, files, ledger, works
+from registry.catalogue import days, files, ledger, words, works
 from registry.catalogue.canonical import canonical
 from registry.catalogue.store import now, transaction
 from registry.errors import RegistryError
 from registry.rulebook import rulebook
 
 BASES = ("seen", "told", "assumed")
+BESIDE = {"own": words.BESIDE["own"]}  # what is kept beside the facts and may need proof too
 LISTS = {"creator": "creators", "publication": "publications"}
 
 
@@ -101,6 +102,9 @@ def named(fact, facts):
     steps = fact.strip().replace("[", ".").replace("]", "").split(".")
     if len(steps) == 3 and steps[0] in LISTS.values():
         return _entry(fact, steps, facts, vocabulary)
+    beside = next((name for name, label in BESIDE.items() if fact.strip().casefold() in (name, label.casefold(), f"{label} [{name}]".casefold())), "")
+    if beside:
+        return beside
     known = vocabulary.get(fact.strip()) or _labelled(fact, vocabulary)
     if known is None:
         raise RegistryError(f"'{fact}' is no fact that evidence can support; take a name such as us_renewed, died or"
@@ -133,6 +137,8 @@ def recorded(facts, fact):
     if len(steps) == 3:
         entries = facts.get(steps[0]) or ()
         return entries[int(steps[1])].get(steps[2]) if int(steps[1]) < len(entries) else None
+    if fact in BESIDE:
+        return facts.get(fact)
     known = rulebook().vocabulary.facts[fact]
     if known.of in LISTS:
         found = [one.get(known.name) for one in facts.get(LISTS[known.of]) or ()]

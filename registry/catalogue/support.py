@@ -8,7 +8,7 @@ was recorded otherwise when the evidence was added, does not rest on it.
 import json
 from dataclasses import dataclass
 
-from registry.catalogue import clear, evidence, jobs, works
+from registry.catalogue import clear, evidence, jobs, words, works
 from registry.catalogue.answers import rules_sha256
 from registry.catalogue.canonical import canonical
 from registry.clearance.model import NEVER
@@ -19,6 +19,7 @@ from registry.law.decisive import hanging, hanging_until, order
 from registry.law.verdict import FREE, PROTECTED
 from registry.rulebook import rulebook
 
+OWN, OWN_WORK = "own", "own_work"  # that the shop made a work; the status of its LayerAnswer
 SEEN, TOLD, ASSUMED, OUTDATED, NONE = "seen", "told", "assumed", "outdated", "none"
 ORDER = (NONE, OUTDATED, ASSUMED, TOLD, SEEN)  # the weakest first
 WORDS = {
@@ -69,10 +70,15 @@ class Missing:
 def of_answers(catalogue, found):
     """Supports for Answers of the law (as from answers.answer_work), work by work in their order."""
     groups, days = {}, {answer.day for answer in found}
+    made = {}
     for answer in found:
+        if answer.work.own:
+            made.setdefault(answer.work.key, (answer.work, []))[1].append(answer.place)
+            continue
         groups.setdefault(answer.work.key, (answer.work, {}))[1][answer.place] = answer.verdict.status
-    return tuple(one for record, statuses in groups.values() for day in days
-                 for one in of_work(catalogue, record, works.facts_of(record), statuses, day))
+    own = tuple(_support(record, OWN, tuple(dict.fromkeys(codes)), evidence.of_work(catalogue, record.key)) for record, codes in made.values())
+    return own + tuple(one for record, statuses in groups.values() for day in days
+                       for one in of_work(catalogue, record, works.facts_of(record), statuses, day))
 
 
 def of_job(at, answer):
@@ -88,13 +94,14 @@ def of_job(at, answer):
 def of_layer(at, key, statuses):
     """Supports for one version known at a Desk; `statuses` are those of its LayerAnswers by code of place.
 
-    Where the answer is not that of the law on these facts (a copy that adds nothing, letters that are free as such,
-    the shop's own work), it hangs on none of them.
+    Where the answer is not that of the law on these facts (a copy that adds nothing, letters that are free as such),
+    it hangs on none of them; that of the shop's own work hangs on just that.
     """
-    record = at.records[key]
+    record, made = at.records[key], tuple(code for code, status in statuses.items() if status == OWN_WORK)
     found = _stored(at.catalogue, record, statuses, at.ground.day)
     if found is None:
         found, _until = hangs(at, key, statuses)
+    found = {OWN: made, **found} if made else found
     proofs = clear.once(at, evidence.of_work, key) if found else ()
     return tuple(_support(record, fact, codes, proofs) for fact, codes in found.items())
 
@@ -134,7 +141,8 @@ def of_work(catalogue, record, work, statuses, day):
 
 def _support(record, fact, codes, proofs):
     basis, found = grounds(record.facts, fact, proofs)
-    return Support(record.key, record.title, fact, evidence.recorded(record.facts, fact), codes, basis, found)
+    value = True if fact == OWN else evidence.recorded(record.facts, fact)
+    return Support(record.key, record.title, fact, value, codes, basis, found)
 
 
 def grounds(facts, fact, proofs):
@@ -169,7 +177,7 @@ def _whole(fact):
 
 def _of_entries(facts, fact, proofs):
     """(basis, Evidence) from evidence for single entries; None when there is none. The weakest entry counts."""
-    entries, known = _whole(fact), rulebook().vocabulary.facts[fact]
+    entries, known = _whole(fact), rulebook().vocabulary.facts.get(fact)
     paths = [f"{entries}.{number}.{known.name}" for number, one in enumerate(facts.get(entries) or ())
              if one.get(known.name) not in (None, UNKNOWN)] if entries else []
     found = [[one for one in proofs if one.fact == path] for path in paths]
@@ -179,11 +187,13 @@ def _of_entries(facts, fact, proofs):
     return min(bases, key=ORDER.index), [one for held in found for one in held]
 
 
-def _label(fact):
-    return rulebook().vocabulary.facts[fact].label
+def label(fact):
+    """What a fact is called on pages and papers; one that the vocabulary does not have goes by its name in plain letters."""
+    known = rulebook().vocabulary.facts.get(fact)
+    return known.label if known else words.BESIDE.get(fact) or fact[:1].upper() + fact[1:].replace("_", " ").replace(".", ": ")
 
 
-def told(supports, name=_label):
+def told(supports, name=label):
     """Two lists of facts in words, (resting on evidence, not resting on it), such as 'Renewed (US) of gull (seen in a document)'.
 
     `name` gives what a fact is called.
@@ -236,6 +246,14 @@ def _gaps(at, key, uses):
     for one in of_layer(at, key, {code: status for code, (status, _jobs) in uses.items()}):
         if not one.rests:
             counted = {name: job for code in one.places for name, job in uses[code][1].items()}
-            fact = rulebook().vocabulary.facts[one.fact]
             yield Gap(one, tuple(counted), tuple(name for name, job in counted.items() if job.sold_on),
-                      sum(job.quantity or 1 for job in counted.values()), fact.question, fact.where)
+                      sum(job.quantity or 1 for job in counted.values()), *_asked(one))
+
+
+def _asked(one):
+    """(question, where to look) for what a Support is about."""
+    if one.fact == OWN:
+        entry = clear.rules().asks[OWN]
+        return entry["question"].format(title=one.title or one.work), entry["where"]
+    fact = rulebook().vocabulary.facts[one.fact]
+    return fact.question, fact.where

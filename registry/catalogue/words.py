@@ -24,6 +24,21 @@ HOW = {
     "memory": "from memory, not checked",
 }
 BASIS = {"seen": "seen in a document", "told": "told by somebody", "assumed": "assumed"}
+# What is asked about beside the facts of a work.
+BESIDE = {
+    "permission_to": "Last day of the permission", "permission_from": "First day of the permission",
+    "permission_commercial": "Goods for sale", "permission_uses": "Uses of the permission",
+    "permission_places": "Places of the permission", "permission_media": "Products of the permission",
+    "permission_quantity": "Pieces of the permission", "permission_changes": "Changes allowed",
+    "permission_advantage": "Commercial advantage", "changes": "What is changed by hand",
+    "redrawn": "Version it is drawn from", "recut": "Leave to cut or carve it", "licensor": "Who holds the rights",
+    "limits": "Last day and pieces of the permission", "words_of": "Text that the words are of",
+    "terms_of_access": "Terms of the source",
+    "mark_in_use": "The mark is in use", "mark_state": "State of the mark", "mark_renewed": "Renewal of the mark",
+    "mark_classes": "Classes of the mark", "mark_office": "Office of the mark",
+    "mark_consent": "Consent of the owner of the mark", "mark_goods": "Goods of the mark",
+    "originality": "Copy or something new", "own": "Made by the shop itself",
+}
 ORIGINALITY = {
     "faithful_copy": "a faithful copy that adds nothing of its own",
     "new_expression": "adds something of its own",

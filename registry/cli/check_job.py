@@ -1,6 +1,7 @@
 """The answer for a job as text: a table of markets, the reasons place by place, then what to find out and to do."""
 
 from registry.catalogue import words
+from registry.catalogue.support import label
 from registry.clearance.model import HOLD, NO_BAR, OPEN
 from registry.cli import check_support, shown
 from registry.cli.check_text import SUPPOSED, name
@@ -39,9 +40,9 @@ def show(job, found, brief=False, supposed=(), hang=(), looked=()):
 
 def _row(market, job):
     """The last cell of a market's row: since when, until when, held by whom, what to leave off."""
-    near, rests = words.marks_near(market), [shown.fact(ask.fact) for ask in market.asks if ask.kind == "confirm"]
+    near, rests = words.marks_near(market), [label(ask.fact) for ask in market.asks if ask.kind == "confirm"]
     off = (f"; leave off {', '.join(market.leave_off)}" if market.leave_off else "") + (f"; {near}" if near else "")
-    off += f"; confirm: {', '.join(dict.fromkeys(rests[:RESTS]))}" if rests and market.decision == NO_BAR else ""
+    off += f"; confirm: {', '.join(list(dict.fromkeys(rests))[:RESTS])}" if rests and market.decision == NO_BAR else ""
     some = ", ".join(market.held_by[:MANY]) + (" ..." if len(market.held_by) > MANY else "")
     held = f"{'held by' if market.decision == HOLD else 'open in'} {some}; " if some else ""
     if market.free_from is None:

@@ -3,7 +3,7 @@
 import json
 import textwrap
 
-from registry.catalogue import words
+from registry.catalogue import evidence, words
 from registry.rulebook import rulebook
 
 WIDTH = 80
@@ -56,6 +56,8 @@ def kind(name):
 def fact(name):
     """A fact by its label, with the name that commands take where that is another: 'Renewed (US) [us_renewed]', 'Died'."""
     known = rulebook().vocabulary.facts.get(name)
+    if name in evidence.BESIDE:
+        return f"{evidence.BESIDE[name]} [{name}]"
     if known is None or known.label.casefold() == name.replace("_", " "):
         return known.label if known else name
     return f"{known.label} [{name}]"

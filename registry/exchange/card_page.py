@@ -1,6 +1,7 @@
 """The buyer's card as HTML: where the picture comes from, what was found for each market, whom to credit."""
 
 from registry.catalogue import words
+from registry.clearance.ground import listed
 from registry.exchange.markup import day, esc, field, items, page as whole, picture, section, stamp, table, where, within
 
 
@@ -36,8 +37,9 @@ def _work(work):
 def _markets(found):
     rows, rests, told = [_market(one) for one in found["markets"]], found["rests"], ""
     if rests["decisive"]:
-        told = (f'<p class="small">The answers hang on {rests["decisive"]} recorded facts,'
-                f' of which {rests["on_evidence"]} rest on evidence that the shop keeps.</p>')
+        facts = "one recorded fact" if rests["decisive"] == 1 else f"{rests['decisive']} recorded facts"
+        rest = "rests" if rests["on_evidence"] == 1 else "rest"
+        told = f'<p class="small">The answers hang on {facts}, of which {rests["on_evidence"]} {rest} on evidence that the shop keeps.</p>'
     told = "".join(f'<p class="small">{esc(one)}</p>' for one in found["assumed"]) + told
     answers = table(("Place", "Found", ""), rows, "answers")
     return section(f"May it be sold, as looked up on {day(found['as_of'])}", _holds(found), answers, told)
@@ -67,7 +69,7 @@ def _holds(found):
 
 
 def _named(markets):
-    return ", ".join(map(within, markets))
+    return listed(map(within, markets))
 
 
 def _credits(found):

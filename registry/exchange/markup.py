@@ -5,7 +5,7 @@ from datetime import date
 from functools import lru_cache
 from importlib.resources import files
 
-from registry.catalogue import words
+from registry.catalogue import support, words
 from registry.rulebook import place_names, place_phrases
 
 POLICY = "default-src 'none'; img-src 'self' data:; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
@@ -87,11 +87,8 @@ def value(fact):
 
 
 def label(name):
-    """The name of a fact in plain words."""
-    plain = {"publications.date": "date of publication", "publications.country": "country of publication",
-             "created": "made", "authorship": "how it is credited"}
-    text = plain.get(name) or name.replace("_", " ").replace(".", ": ")
-    return text[:1].upper() + (f"S {text[3:]}" if text.startswith("us ") else text[1:])
+    """The name of a fact in plain words, the same as on the pages."""
+    return support.label(name)
 
 
 def page(title, body):

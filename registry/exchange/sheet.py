@@ -80,13 +80,19 @@ def _facts(catalogue, record, supports):
     """One object for each fact on record, in the order of the vocabulary, with what it rests on and where it decides."""
     proofs = evidence.of_work(catalogue, record.key)
     decides = {one.fact: one.places for one in supports if one.work == record.key}
+    if record.own:
+        yield _fact(record, "own", True, decides, proofs)
     names = dict.fromkeys(fact.shown or fact.name for fact in rulebook().vocabulary.facts.values() if fact.name not in ELSEWHERE)
     for name in names:
         value = evidence.recorded(record.facts, name)
         if value is not None:
-            basis, found = support.grounds(record.facts, name, proofs)
-            yield {"work": record.key, "fact": name, "value": value, "decides_in": list(decides.get(name, ())), "basis": basis,
-                   "rests_on_evidence": basis in (support.SEEN, support.TOLD), "evidence": [proof(record.facts, one) for one in found]}
+            yield _fact(record, name, value, decides, proofs)
+
+
+def _fact(record, name, value, decides, proofs):
+    basis, found = support.grounds(record.facts, name, proofs)
+    return {"work": record.key, "fact": name, "value": value, "decides_in": list(decides.get(name, ())), "basis": basis,
+            "rests_on_evidence": basis in (support.SEEN, support.TOLD), "evidence": [proof(record.facts, one) for one in found]}
 
 
 def proof(facts, one):

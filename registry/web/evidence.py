@@ -45,16 +45,18 @@ async def add(request, datasette):
         record = works.get(catalogue, key)
         paths = [path for path in fields.flat(record.facts)]
         return {"record": record, "form": form, "errors": errors, "waiting": waiting, "evidence": evidence.of_work(catalogue, key),
-                "paths": [("", "choose a fact"), *((path, label_of(path)) for path in paths), *_absent(paths)], "label_of": label_of}
+                "paths": [("", "choose a fact"), *((path, label_of(path)) for path in paths), *_absent(record, paths)], "label_of": label_of}
 
     return await compose(datasette, request, "evidence", collect, 400 if errors else 200)
 
 
-def _absent(paths):
-    """Facts of the work that nothing is recorded for: a search that found nothing is evidence too."""
+def _absent(record, paths):
+    """What is no recorded fact: that the shop made the work, and facts that nothing is recorded for, since a search that
+    found nothing is evidence too."""
+    own = [(name, label) for name, label in evidence.BESIDE.items() if getattr(record, name)]
     known = (*paths, *fields.HIDDEN, "title")
     names = [name for name in fields.rulebook().vocabulary.of["work"] if name not in known]
-    return [(name, f"{label_of(name)} (nothing on record)") for name in names]
+    return [*own, *((name, f"{label_of(name)} (nothing on record)") for name in names)]
 
 
 # --- what is wrong ------------------------------------------------------------------------------------

@@ -9,6 +9,7 @@ from weakref import WeakKeyDictionary
 from datasette.utils.asgi import Response
 
 from registry.catalogue import settings, store, words
+from registry.clearance.ground import listed
 from registry.errors import Conflict, RegistryError, UnknownRecord
 from registry.rulebook import place_names, place_phrases, rulebook
 from registry.web import links, remembered, said
@@ -76,7 +77,7 @@ async def render(datasette, request, name, context, status=200):
 
 
 def _text(datasette, request, name, context):
-    shared = {"words": words, "said": said, "place_names": place_names(), "place_phrases": place_phrases(),
+    shared = {"words": words, "said": said, "place_names": place_names(), "place_phrases": place_phrases(), "listed": listed,
               "advice": words.ADVICE, "path": request.path, "tabs": _tabs(_templates(datasette), request.path),
               "asked": request.args, "answer_to": links.answer_to}
     return _templates(datasette).get_template(f"registry_{name}.html").render({**shared, **context})

@@ -2,33 +2,17 @@
 
 from datetime import date, timedelta
 
-from registry.catalogue import words
+from registry.catalogue import support, words
 from registry.clearance.model import NEVER, SOON
 from registry.facts import edtf
-from registry.rulebook import rulebook
 
 OWN = "own"  # shown instead of "likely public domain" where the shop made the work itself
-BESIDE = {
-    "permission_to": "Last day of the permission", "permission_from": "First day of the permission",
-    "permission_commercial": "Goods for sale", "permission_uses": "Uses of the permission",
-    "permission_places": "Places of the permission", "permission_media": "Products of the permission",
-    "permission_quantity": "Pieces of the permission", "permission_changes": "Changes allowed",
-    "permission_advantage": "Commercial advantage", "changes": "What is changed by hand",
-    "redrawn": "Version it is drawn from", "recut": "Leave to cut or carve it", "licensor": "Who holds the rights",
-    "limits": "Last day and pieces of the permission", "words_of": "Text that the words are of",
-    "terms_of_access": "Terms of the source",
-    "mark_in_use": "The mark is in use", "mark_state": "State of the mark", "mark_renewed": "Renewal of the mark",
-    "mark_classes": "Classes of the mark", "mark_office": "Office of the mark",
-    "mark_consent": "Consent of the owner of the mark", "mark_goods": "Goods of the mark",
-    "originality": "Copy or something new", "own": "The shop’s own",
-}
 KINDS = {"original": "original", "faithful_copy": "faithful copy", "new_expression": "adds something", "unknown": "copy or new: not known"}
 
 
 def label(name):
     """A fact's name as a label for people; also of what is asked about beside the facts, such as originality."""
-    fact = rulebook().vocabulary.facts.get(name)
-    return fact.label if fact else BESIDE.get(name) or name[:1].upper() + name[1:].replace("_", " ").replace(".", ": ")
+    return support.label(name)
 
 
 def iso(text):

@@ -104,7 +104,7 @@ def facts_shown(record, pieces):
         then = "" if support.holds(record.facts, piece) else _then(evidence.decoded(piece))
         by_fact.setdefault(piece.fact, []).append((piece, then))
     order = {name: number for number, name in enumerate(vocabulary.of["work"])}
-    rows = []
+    rows = [_row("own", "own", said.label("own"), True, by_fact, vocabulary)] if record.own else []
     for name, value in sorted(record.facts.items(), key=lambda item: order.get(item[0], 99)):
         if name in ("creators", "publications"):
             for number, one in enumerate(value):

@@ -104,7 +104,7 @@ def label_of(path):
     number, _, name = rest.partition(".")
     if owner in fields.LISTS and body.small(number) is not None:
         return f"{'Maker' if owner == 'creators' else 'Publication'} {int(number) + 1}: {said.label(name).lower()}"
-    named = {"based_on": "Based on", "own": "The shop’s own", "access_terms": "Terms of the source", "traits": "Traits"}
+    named = {"based_on": "Based on", "access_terms": "Terms of the source", "traits": "Traits"}
     return named.get(path) or said.label(path)
 
 
