@@ -320,3 +320,18 @@ def test_each_page_is_in_order_wide_and_narrow_light_and_dark(browser, stocked_a
         assert browser.execute(CONTRAST) == [], colours
         entries = [one["message"] for one in browser.console()]
         assert [one for one in entries if not (path in ("/work/none", "/job/none") and "404" in one)] == []
+
+
+def test_jobs_to_tick_lie_beneath_each_other_on_a_narrow_screen(browser, stocked_address):
+    browser.resize(360, 740)
+    browser.open(stocked_address + "/complaint/new")
+    wide = browser.execute("const box = document.querySelector('.ticks'); return [box.scrollWidth, box.clientWidth, box.querySelectorAll('input').length]")
+    assert wide[0] <= wide[1] and wide[2] > 10
+
+
+def test_the_days_of_the_timeline_stand_in_words_on_a_narrow_screen(browser, stocked_address):
+    browser.resize(360, 740)
+    browser.open(stocked_address + "/work/plumb-1931?in=US")
+    assert "United States: free from" in browser.text("ul.narrow")
+    browser.resize(1280, 900)
+    assert not browser.find("ul.narrow").shown()

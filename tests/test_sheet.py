@@ -391,3 +391,27 @@ def test_sentences_of_the_card_are_english():
 def test_a_fact_has_one_name_on_papers_and_pages(name):
     assert label(name) == said.label(name) and "_" not in label(name)
     assert {"us_notice": "Copyright notice (US)", "by_owner": "Published with the owner’s leave"}.get(name, label(name)) == label(name)
+
+
+def test_an_original_that_two_versions_share_stands_once(tmp_path):
+    catalogue = kept.new(tmp_path)
+    settings.put(catalogue, name="Ninepin", groups={"ISLES": ["GB", "IE"]}, markets=["US", "ISLES"])
+    works.add(catalogue, kept.GULL, key="gull")
+    for key in ("one", "two"):
+        works.add(catalogue, {"title": f"Ours {key}", "kind": "drawing", "created": "2026"}, key=key, based_on="gull", originality="new_expression", own=True)
+    jobs.add(catalogue, key="pair", title="Pair")
+    jobs.use(catalogue, "pair", "one", "picture")
+    jobs.use(catalogue, "pair", "two", "picture")
+    page = webbed.read(sheet.html(sheet.collect(catalogue, "pair", DAY), {}))
+    for name in ("members", "group"):
+        rows = [row.text for row in page.one("table", class_=name).one("tbody").all("tr") if kept.GULL["title"] in row.text]
+        assert len(rows) == len(set(rows)) and all(row.count("United Kingdom") < 2 for row in rows), rows
+    catalogue.db.close()
+
+
+def test_no_table_is_squeezed_on_a_narrow_screen(browser, catalogue, found, tmp_path):
+    (tmp_path / "sheet.html").write_text(sheet.html(found, {}), encoding="utf-8")
+    browser.resize(360, 800)
+    browser.open((tmp_path / "sheet.html").as_uri())
+    widths = browser.execute("return [...document.querySelectorAll('table.facts td, table.answers td')].filter(c => c.offsetWidth).map(c => c.offsetWidth)")
+    assert widths and min(widths) > 200 and browser.execute("return document.documentElement.scrollWidth") <= 360

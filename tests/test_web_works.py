@@ -395,3 +395,17 @@ def test_a_table_that_is_none(site):
     answer = site.post("/works/table", {}, [("table", "list.csv", b"\x00\x01")])
     assert answer.status == 400 and "not text in UTF-8" in answer.page.one("p", class_="problem").text
     assert "No table was chosen" in site.post("/works/table", {"token": "gone"}).page.text
+
+
+def test_many_places_with_the_same_answer_share_a_card(site, catalogue):
+    works.add(catalogue, kept.GULL, key="gull")
+    page = site.get("/work/gull?in=EU,US").page
+    cards = page.all("section", class_="answer")
+    assert len(cards) < 12
+    heads = [card.one("h3").text for card in cards]
+    assert all(sum(name in head for head in heads) == 1 for name in ("Austria", "Germany", "Spain", "United States"))
+    shared = next(card for card in cards if "Austria" in card.one("h3").text)
+    assert "in each of these places" in shared.text and "is likely public domain in Austria" not in shared.all("p")[0].text
+    whys = [one.text for one in shared.all("summary")]
+    assert "Why, place by place" in whys and "Why, in Austria" in whys
+    assert len(site.get("/work/gull?in=US,GB,FR").page.all("section", class_="answer")) == 3

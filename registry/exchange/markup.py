@@ -30,7 +30,8 @@ def _class(name):
 def table(heads, rows, name=""):
     """A table from heads (text) and rows of cells (HTML); the first cell of a row is its head."""
     top = "".join(f'<th scope="col">{esc(head)}</th>' for head in heads)
-    lines = "".join(f'<tr><th scope="row">{first}</th>{"".join(f"<td>{cell}</td>" for cell in rest)}</tr>' for first, *rest in rows)
+    cells = [f'<td data-label="{esc(head)}">' for head in heads[1:]]  # the head of its column, for where there is no room for columns
+    lines = "".join(f'<tr><th scope="row">{first}</th>{"".join(f"{start}{cell}</td>" for start, cell in zip(cells, rest))}</tr>' for first, *rest in rows)
     return f'<table{_class(name)}><thead><tr>{top}</tr></thead><tbody>{lines}</tbody></table>' if rows else ""
 
 

@@ -45,7 +45,7 @@ def _market(one):
     if len(one["places"]) > 1:
         members = table(("Places", "Version", "Answer", "Rules"), _together(one["places"]), "group")
     else:
-        rows = [_version(layer, one["sentence"]) for place in one["places"] for layer in place["layers"]]
+        rows = dict.fromkeys(_version(layer, one["sentence"]) for place in one["places"] for layer in place["layers"])
         members = table(("Version", "Answer", "Rules"), rows, "members")
     sentence = field("sentence." + one["market"], one["sentence"], "p")
     return f'<h3>{esc(where(one["market"]))} {_stamp(one)}</h3>{sentence}{members}'
@@ -56,7 +56,7 @@ def _together(places):
     alike = {}
     for place in places:
         for layer in place["layers"]:
-            alike.setdefault(_version(layer, None), []).append(where(place["place"]))
+            alike.setdefault(_version(layer, None), {})[where(place["place"])] = None
     return [(esc(", ".join(names)), *row) for row, names in alike.items()]
 
 

@@ -14,6 +14,7 @@ from registry.web.links import answer_to
 from registry.web.page import compose, market_names, page, read
 
 STATUS = {NO_BAR: "public_domain", "hold": "in_copyright", OPEN: "undetermined"}
+FEW = 8     # answers that have a card each, whatever they say
 ABOVE = 12  # versions made from this one that are shown
 
 
@@ -42,7 +43,7 @@ def collected(at, key, codes):
     answers = [placed(code, found) for code, found in chains.items()]
     hang = support.of_layer(at, key, {answer["place"]: answer["layers"][-1].status for answer in answers})
     return {
-        "record": record, "line": line, "above": above[:ABOVE], "codes": codes, "day": day, "answers": answers,
+        "record": record, "line": line, "above": above[:ABOVE], "codes": codes, "day": day, "answers": answers, "cards": folded(answers),
         "drawing": timeline.draw(at.layers[key].work, [_drawn(answer) for answer in answers], day),
         "asks": asked(answers, ("settle", "lift", "first")), "confirm": asked(answers, ("confirm",)),
         "facts": facts_shown(record, clear.once(at, evidence.of_work, key)), "rests": support.told(hang),
@@ -71,6 +72,18 @@ def placed(code, found):
         "waits": list(dict.fromkeys(said.label(ask.fact) for ask in asks)), "stuck": decision == OPEN and not asks,
         "confirm": list(dict.fromkeys(said.label(ask.fact) for ask in confirm)),
     }
+
+
+def folded(answers):
+    """The answers in lists of those that say the same but for the name of the place; each by itself where there are few."""
+    if len(answers) <= FEW:
+        return [[one] for one in answers]
+    found = {}
+    for one in answers:
+        says = tuple(layer.says.replace(one["within"], "{}") for layer in one["layers"])
+        name = (one["status"], one["earliest"], one["latest"], says, *map(tuple, (one["waits"], one["confirm"])))
+        found.setdefault(name, []).append(one)
+    return list(found.values())
 
 
 def next_question(asks, key, names):
