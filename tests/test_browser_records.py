@@ -187,5 +187,3 @@ def test_calendar_due_and_law_are_narrowed(scriptless, shop):
     press(scriptless, "main form button", "show=not")
     names = [one.text() for one in scriptless.find_all(".lands a")]
     assert names and all("island" in name.lower() for name in names)
-
-
