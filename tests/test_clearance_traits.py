@@ -69,7 +69,10 @@ SAID = [  # what is changed by hand, whether it says that the picture was drawn 
     ("redrawn from hare-like prints", False), ("redrawn from life", False), ("redrawn from the page of 1926 and 1930", False),
     ("hare", False), ("made in 1926", False), ("lantern of hare-2 left out, redrawn from hare", False),
     ("redrawn from hare but keeping the line", False), ("withdrawn from hare", False), ("redrawn from the first page", False),
-    ("redrawn from our archive, see 1926", False)]
+    ("redrawn from our archive, see 1926", False), ("redrawn after hare-2", False), ("redrawn, tracing hare-2", False),
+    ("redrawn slightly", False), ("redrawn? unknown", False), ("redrawn from hare; the lantern kept", False),
+    ("redrawn from 1926 film still", False), ("redrawn from hare, using the outline of the second version", False),
+    ("redrawn from hare in the style of the 1930s page", False)]
 
 
 @pytest.mark.parametrize("changes, aside", SAID)
@@ -90,6 +93,13 @@ def test_where_nobody_says_from_what_it_was_drawn_the_named_traits_tell_what_is_
 def test_a_key_that_is_a_word_of_the_sentence_is_found_nowhere(key):
     tree = {key: layer(key, None, traits=["hat"]), "b": layer("b", "1930", key, ["lantern"])}
     assert walk(tree, Use("b", traits=("hat",), changes=f"redrawn from {key} page")).aside == ()
+
+
+@pytest.mark.parametrize("changes", ["none", "redrawn", "redrawn from hare-3"])
+def test_a_version_is_not_set_aside_where_one_made_of_it_is_shown(changes):
+    tree = {**HARES, "hare-3": layer("hare-3", "1940", "hare-2", ["flag"])}
+    found = walk(tree, Use("hare-3", traits=("flag",), changes=changes))
+    assert (_keys(found.aside), _keys(found.doubt)) == ([], ["hare-2"])
 
 
 def test_a_version_that_was_made_of_the_one_in_doubt_is_no_source_to_draw_from():

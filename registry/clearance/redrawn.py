@@ -1,5 +1,5 @@
-"""What is recorded as changed by hand: drawn anew from an older version? Read narrowly, since a version set aside
-for it may be the protected one; what is not surely said is asked about.
+"""What is recorded as changed by hand: drawn anew from an older version? Read narrowly, since a version set aside for it
+may be the protected one. A bare "none" or "redrawn" leaves it to the named traits; what else is not surely said is asked.
 """
 
 import re
@@ -23,7 +23,9 @@ MORE = re.compile(
 )
 # With these the named traits alone tell what is shown: no change is worth a word, or a drawing of one's own is made.
 NONE = frozenset(("none", "nothing", "no changes", "no change"))
-OWN_HAND = re.compile(r"(?:wholly |entirely |newly )?(?:redrawn|drawn anew|drawn afresh)\b(?!.*\bfrom\b)")
+OWN_HAND = re.compile(r"(?:redrawn|drawn anew)(?: by hand)?(?: as an? (?:flat )?(?:relief|outline|silhouette|line drawing))?")
+# After the name nothing may stand but what is left out, or a change of what is drawn.
+END = re.compile(r"|without .*|[\w ]+ (?:taller|longer|shorter|larger|smaller|wider|narrower|mirrored|left out)")
 QUOTES = dict.fromkeys(map(ord, "'\"‘’“”„«»`"))
 
 
@@ -44,7 +46,7 @@ def told(changes):
     drawn anew, nobody says from what.
     """
     text = plain(changes).rstrip(" .!")
-    return text in NONE or bool(OWN_HAND.match(text)) and not MORE.search(text)
+    return text in NONE or OWN_HAND.fullmatch(text) is not None
 
 
 def plain(text):
@@ -62,9 +64,12 @@ def _names(layer):
 def _tells(name, before, rest):
     """True when the text after "from" names a version so, at once, and takes nothing back."""
     place = _place(name, rest)
-    if place is None or MORE.search(f"{before} {rest[:place]} {rest[place + len(name):]}"):
+    if place is None or MORE.search(f"{before} {rest}"):
         return False
-    return all(word.strip("(),:") in BETWEEN | {""} for word in rest[:place].split())
+    after = rest[place + len(name):].strip(" .,;()").split()
+    while after and after[0].strip(",") in BETWEEN:  # such as: from the 1926 strip
+        after.pop(0)
+    return END.fullmatch(" ".join(after).strip("() ")) is not None and all(word.strip("(),:") in BETWEEN | {""} for word in rest[:place].split())
 
 
 def _place(name, text):

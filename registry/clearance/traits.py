@@ -50,7 +50,7 @@ def walk(layers, use):
             sources.append(layer)
     clean = [one for one in sources if not any(layer in left for layer in chain(layers, one.key))]
     redrawn = drawn_from(use.changes, clean, left)
-    aside = left if redrawn or told(use.changes) else ()
+    aside = left if redrawn or told(use.changes) and clean == sources else ()
     shown = [layer for layer in line if layer not in aside]
     shown += [layer for layer in sources if layer not in shown]
     return Walk(line, tuple(shown), aside, redrawn, () if aside else left, first)

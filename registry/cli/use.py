@@ -13,12 +13,13 @@ def arguments(parser):
     parser.add_argument("--part", choices=jobs.PARTS, help="The part that the work plays; with --remove it may be left out.")
     parser.add_argument("--trait", action="append", default=[], metavar="NAME",
                         help="A trait that is used, on record for the work or a version beneath it; repeat for several."
-                             " It says what of a figure is shown; the drawing of the work that is used is shown"
-                             " whatever is named.")
+                             " It says what of a figure is shown; whether the drawing of a version of which no trait is"
+                             " named is shown too hangs on --changes.")
     parser.add_argument("--changes", default="", metavar="TEXT",
                         help="What is changed by hand: 'unchanged' when the work is used just as it is, 'redrawn from"
-                             " KEY' when the picture was drawn anew from an older version alone. Without it nothing is"
-                             " taken as unchanged: a permission without changes is then asked about.")
+                             " KEY' when the picture was drawn anew from an older version alone; 'none' or 'redrawn' leave"
+                             " it to the named traits what is shown, and the answer says so. Without it nothing is taken"
+                             " as unchanged: a permission without changes is then asked about.")
     parser.add_argument("--remove", action="store_true", help="Takes the work out of the job again.")
 
 
