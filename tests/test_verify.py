@@ -143,7 +143,7 @@ def test_rows_cut_off_are_found_by_a_head_noted_elsewhere(catalogue):
     assert verify.verify(catalogue, noted).first[0].entry == "head"
 
 
-@pytest.mark.parametrize("noted", ["abc", "g" * 64, "0" * 63])
+@pytest.mark.parametrize("noted", ["abc", "g" * 64, "0" * 63, "", " "])
 def test_what_is_no_head_is_refused(catalogue, noted):
     with pytest.raises(RegistryError, match="is no head of a ledger; 64 hexadecimal digits are needed"):
         verify.verify(catalogue, noted)
@@ -250,6 +250,50 @@ def test_a_row_that_names_one_that_is_not_there_is_found(catalogue):
     unlocked(catalogue).execute("UPDATE works SET based_on = 999 WHERE key = 'gull1'")
     (fault,) = [one for one in verify.verify(catalogue).first if one.part == "database"]
     assert fault.says == "Row 2 of the table works names a row of works that is not there."
+
+
+
+def test_a_database_that_sqlite_cannot_even_quote_is_refused_in_one_sentence(catalogue, capsys):
+    path = catalogue.folder / store.NAME
+    catalogue.db.close()
+    whole = path.read_bytes()
+    place = whole.index(b"CREATE TABLE")
+    path.write_bytes(whole[:place] + b"CREATE \xff\xfe\xc8" + whole[place + 10:])
+    said = kept.Command(catalogue.folder, capsys).refused("verify")
+    assert said == f"The catalogue {path} cannot be opened: it is damaged."
+
+
+def test_single_bytes_of_a_damaged_page_are_never_a_traceback(catalogue):
+    path = catalogue.folder / store.NAME
+    size = catalogue.db.execute("PRAGMA page_size").fetchone()[0]
+    pages = [row[0] for row in catalogue.db.execute("SELECT rootpage FROM sqlite_master WHERE name IN ('works', 'ledger', 'files', 'evidence')")]
+    catalogue.db.close()
+    whole, chance, found = path.read_bytes(), random.Random(7), 0
+    for _ in range(300):
+        damaged = bytearray(whole)
+        for _ in range(chance.choice((1, 2, 30))):
+            start = (chance.choice(pages) - 1) * size
+            damaged[chance.choice([place for place in range(start, start + size) if whole[place]])] = chance.randrange(256)
+        path.write_bytes(damaged)
+        try:
+            opened = store.open_catalogue(catalogue.folder)
+        except RegistryError:
+            continue
+        found += not verify.verify(opened).whole
+        opened.db.close()
+    assert found > 100
+
+
+@pytest.mark.parametrize("column", ["at", "body", "kind", "previous", "subject", "digest"])
+def test_a_value_of_the_ledger_that_is_gone_is_a_fault(catalogue, column):
+    db = unlocked(catalogue)
+    db.execute("PRAGMA writable_schema = on")
+    db.execute("UPDATE sqlite_master SET sql = replace(sql, 'NOT NULL', '') WHERE name = 'ledger'")
+    db.close()
+    opened = store.open_catalogue(catalogue.folder)
+    opened.db.execute("PRAGMA ignore_check_constraints = on")
+    opened.db.execute(f"UPDATE ledger SET {column} = NULL WHERE seq = 1")
+    assert "ledger" in {fault.part for fault in verify.verify(opened).first}
 
 
 # --- the commands ----------------------------------------------------------------------------------------

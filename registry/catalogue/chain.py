@@ -13,7 +13,7 @@ from registry.catalogue.canonical import canonical, digest
 from registry.errors import RegistryError
 
 COLUMNS = ("at", "body", "kind", "previous", "subject", "digest")
-_ROWS = "SELECT seq, " + ", ".join(f"CAST({name} AS BLOB)" for name in COLUMNS) + " FROM ledger"
+_ROWS = "SELECT seq, " + ", ".join(f"ifnull(CAST({name} AS BLOB), x'00')" for name in COLUMNS) + " FROM ledger"  # NULL: damaged
 _TEXT = b'{"at":%b,"body":%b,"kind":%b,"previous":"%b","seq":%d,"subject":%b}'
 KEPT = 5000  # quoted fields that are remembered
 

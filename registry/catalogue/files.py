@@ -79,7 +79,7 @@ def get(catalogue, sha256):
 
 def path_of(catalogue, sha256):
     """The path of a kept file; the digest must be 64 hex digits, so that it can name nothing outside files/."""
-    if len(sha256) != 64 or not set(sha256) <= set("0123456789abcdef"):
+    if not isinstance(sha256, str) or len(sha256) != 64 or not set(sha256) <= set("0123456789abcdef"):
         raise UnknownRecord(f"{sha256!r} is no digest of a file; 64 digits and letters a to f are needed.")
     return catalogue.folder / FILES / sha256[:2] / sha256
 

@@ -14,6 +14,7 @@ from registry.errors import RegistryError
 
 NAME, FILES = whole.DATABASE, whole.FILES
 PATIENCE = 10  # seconds to wait for another program that is writing
+UNREADABLE = sqlite3.Error, UnicodeDecodeError  # the second: SQLite's own sentence quotes bytes of a damaged database
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +55,7 @@ def create(folder):
         with whole.room(target) as beside:
             _make(beside)
     except (OSError, sqlite3.Error) as error:
-        raise RegistryError(f"No catalogue could be made in {folder}: {_reason(error)}.") from None
+        raise RegistryError(f"No catalogue could be made in {folder}: {reason(error)}.") from None
     return open_catalogue(folder)
 
 
@@ -84,8 +85,8 @@ def open_catalogue(folder):
                 raise
             catalogue = _opened(path, _reading(path))
         _bring_up(catalogue)
-    except (OSError, sqlite3.Error) as error:
-        raise RegistryError(f"The catalogue {path} cannot be opened: {_reason(error)}.") from None
+    except (OSError, *UNREADABLE) as error:
+        raise RegistryError(f"The catalogue {path} cannot be opened: {reason(error)}.") from None
     return catalogue
 
 
@@ -93,7 +94,7 @@ def _opened(path, how):
     connection = sqlite3.connect(f"{path.absolute().as_uri()}?{how}", uri=True, timeout=PATIENCE, isolation_level=None)
     try:
         connection.execute("SELECT 1 FROM sqlite_master").fetchone()
-    except sqlite3.Error:
+    except UNREADABLE:
         connection.close()
         raise
     return wrap(path.parent, connection)
@@ -131,7 +132,10 @@ def _bring_up(catalogue):
         schema.migrate(catalogue.db)
 
 
-def _reason(error):
+def reason(error):
+    """Why something could not be read or written, as the end of a sentence without its point."""
+    if isinstance(error, UnicodeDecodeError):
+        return "it is damaged"
     return getattr(error, "strerror", None) or str(error)
 
 

@@ -9,12 +9,11 @@ import hashlib
 import json
 import os
 import re
-import sqlite3
 from contextlib import contextmanager
 from dataclasses import dataclass
 
 from registry.catalogue import chain, evidence, files, tables
-from registry.catalogue.store import FILES
+from registry.catalogue.store import FILES, UNREADABLE, reason
 from registry.errors import RegistryError
 
 MANY = 20  # faults that are listed; all are counted
@@ -85,8 +84,8 @@ def verify(catalogue, noted=None):
 
     RegistryError when `noted` is no such digest.
     """
-    noted = noted and noted.strip().lower()
-    if noted and not _DIGEST.match(noted):
+    noted = noted if noted is None else noted.strip().lower()
+    if noted is not None and not _DIGEST.match(noted):
         raise RegistryError(f"'{noted}' is no head of a ledger; 64 hexadecimal digits are needed, as 'registry head' prints them.")
     with _still(catalogue.db):
         tally, db = _Tally(), catalogue.db
@@ -105,8 +104,8 @@ def _read(tally, what, function, otherwise):
     """What a function returns; `otherwise` where the pages of the database that it reads are damaged, which is a fault."""
     try:
         return function()
-    except sqlite3.DatabaseError as error:
-        tally.add("database", what, f"The {what} cannot be read to the end: {error}.")
+    except UNREADABLE as error:
+        tally.add("database", what, f"The {what} cannot be read to the end: {reason(error)}.")
         return otherwise
 
 
@@ -127,7 +126,7 @@ def _still(db):
 
 def _ledger(db, noted, tally):
     found = chain.walk(db, lambda entry, says: tally.add("ledger", entry, says), noted)
-    if noted and found.noted is None:
+    if noted is not None and found.noted is None:
         tally.add("ledger", "head", "The ledger does not hold the digest that was noted; rows were removed or replaced.")
     return found
 
@@ -171,7 +170,7 @@ def _works(db, tally):
     number = 0
     for key, facts, sha256, noted in db.execute(_FACTS):
         number += 1
-        if not hashlib.sha256(facts).hexdigest() == sha256 == noted:
+        if facts is None or not hashlib.sha256(facts).hexdigest() == sha256 == noted:
             tally.add("work", key, f"The facts of the work {key} are not those that the ledger noted last.")
     for (key,) in db.execute(_GONE):
         tally.add("work", key, f"The work {key} is in the ledger and no longer among the works.")
@@ -186,7 +185,7 @@ def _evidence(catalogue, tally):
         try:
             kept = json.loads(text)
             now = evidence.body(evidence.get(catalogue, kept["id"]))
-        except (ValueError, TypeError, LookupError, RegistryError):
+        except (ValueError, TypeError, LookupError, OverflowError, RegistryError):
             tally.add("evidence", f"row {seq}", f"The evidence in row {seq} of the ledger is not in its table.")
             continue
         if any(now.get(name) != value for name, value in kept.items()):
