@@ -1,5 +1,7 @@
 """Pages of works: from a title to an answer, one question at a time; edit, merge, picture, evidence, table."""
 
+import random
+
 import kept
 import pytest
 import webbed
@@ -62,11 +64,28 @@ def test_from_nothing_to_an_answer(site, catalogue):
 
 
 @pytest.mark.parametrize("text, pairs", [
-    ("heron on one leg; weir", [["heron on one leg", ""], ["weir", ""]]), ("red hat: tall; with a feather", [["red hat", "tall; with a feather"]]),
-    ("heron; red hat: tall\nweir;", [["heron", ""], ["red hat", "tall"], ["weir", ""]]), ("heron\\; one leg", [["heron; one leg", ""]]), (" : \n;", [])])
-def test_semicolons_part_traits_and_not_the_words_of_a_note(text, pairs):
+    ("heron on one leg; weir", [["heron on one leg", ""], ["weir", ""]]), ("red hat: tall\\; with a feather", [["red hat", "tall; with a feather"]]),
+    ("red hat: tall; monocle; pipe: clay", [["red hat", "tall"], ["monocle", ""], ["pipe", "clay"]]),
+    ("heron; red hat: tall\nweir;", [["heron", ""], ["red hat", "tall"], ["weir", ""]]), ("heron\\; one leg", [["heron; one leg", ""]]),
+    ("hat\\: big: n: m", [["hat: big", "n: m"]]), ("a\\b: c\\\\", [["a\\b", "c\\"]]), (": no name", [["", "no name"]]), (" : \n;", [])])
+def test_semicolons_part_traits_unless_a_backslash_stands_before_them(text, pairs):
     assert work_edit.traits(text) == pairs
     assert work_edit.traits(work_edit._lines(pairs)) == pairs
+
+
+def test_no_trait_is_altered_by_being_shown_in_the_form():
+    chance, signs = random.Random(3), ["\\", ";", ":", "\n", " ", "a", "é", "n"]
+    for _ in range(3000):
+        words = ["".join(chance.choices(signs, k=chance.randrange(7))).strip() for _ in range(6)]
+        pairs = [[name, note] for name, note in zip(words[::2], words[1::2]) if name]
+        assert work_edit.traits(work_edit._lines(pairs)) == pairs
+
+
+def test_a_trait_with_a_colon_outlives_the_edit_of_something_else(site, catalogue):
+    works.add(catalogue, kept.GULL, key="gull", traits=[("hat: big", "n"), ("pipe; of clay", "x; y")])
+    assert site.post("/work/gull/edit", form_of(site.get("/work/gull/edit"), notes="box 9")).status == 303
+    record = works.get(catalogue, "gull")
+    assert (record.notes, record.traits) == ("box 9", (("hat: big", "n"), ("pipe; of clay", "x; y")))
 
 
 def test_a_day_that_cannot_be_stands_at_its_own_field(site, catalogue):

@@ -10,6 +10,7 @@ import json
 
 from registry.catalogue import works
 from registry.exchange.fact_lines import BESIDE, joined
+from registry.exchange.parted import escaped
 from registry.facts.work import UNKNOWN
 
 OWNERS = {"creators": "creator", "publications": "publication"}
@@ -45,7 +46,7 @@ def table(catalogue, out):
 
 def flat(record):
     """The cells of a work by column, without empty ones."""
-    traits = [name.replace("\\", "\\\\").replace(";", "\\;") for name, _note in record.traits]
+    traits = [escaped(name, ";") for name, _note in record.traits]
     cells = {"key": record.key, "based_on": record.based_on,
              "originality": record.originality if record.originality != "unknown" else None,
              "own": "yes" if record.own else None, "traits": "; ".join(traits),

@@ -35,10 +35,10 @@ async def new(request, datasette):
     return go(f"/complaint/{kept.key}?done=complaint")
 
 
-
 def _lacking(form, **sentences):
     """The sentences for those of the fields that were left empty."""
     return {name: sentence for name, sentence in sentences.items() if not form.get(name)}
+
 
 async def _form(request, datasette, form, errors, status=200):
     def collect(catalogue):

@@ -1,9 +1,8 @@
 """The form of one work: every fact, what is recorded beside the facts, and a merge when two people edit it."""
 
-import re
-
 from registry.catalogue import clear, store, works
 from registry.errors import BadFacts, Conflict, RegistryError
+from registry.exchange.parted import escaped, halves, parts, plain
 from registry.rulebook import rulebook
 from registry.web import body, dates, fields, merge, said
 from registry.web.page import compose, go, markets, page, read, write
@@ -77,17 +76,9 @@ def _columns(form):
 
 
 def traits(text):
-    """Pairs of name and note from lines such as "red hat: first seen in the squall"; semicolons part names, not words of a note."""
-    pairs = []
-    for line in text.split("\n"):
-        names, _colon, note = line.partition(":")
-        found = [_ESCAPED.sub(r"\1", name).strip() for name in _NAME.findall(names) if name.strip()]
-        pairs += [[name, ""] for name in found[:-1]] + ([[found[-1], note.strip()]] if found else [["", note.strip()]] if note.strip(" :") else [])
-    return pairs
-
-
-_NAME = re.compile(r"(?:\\[;\\]|[^;])+")  # as in a table: a semicolon that belongs to a name has a backslash before it
-_ESCAPED = re.compile(r"\\([;\\])")
+    """Pairs of name and note from lines such as "red hat: first seen in the squall; weir"; a backslash before a sign keeps it."""
+    pairs = [[plain(half) for half in halves(part)] for part in parts(text, r";\n")]
+    return [[name, note] for name, note in pairs if name or note.strip(" :")]
 
 
 def keep(catalogue, key, version, values):
@@ -121,7 +112,7 @@ def context(catalogue, record, values, base, form=None, errors=None, version=Non
 
 
 def _lines(pairs):
-    lines = ((re.sub(r"([;\\])", r"\\\1", name), note) for name, note in pairs)
+    lines = ((escaped(name, r";:\n"), escaped(note, r";\n")) for name, note in pairs)
     return "\n".join(f"{name}: {note}" if note else name for name, note in lines)
 
 
