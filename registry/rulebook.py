@@ -66,9 +66,9 @@ def places(names, book=None, own=None):
         plain = name.strip()
         if plain.lower() == "all":
             found += covered(book)
-        elif plain.upper() in groups:
+        elif plain.isascii() and plain.upper() in groups:  # the capital of ß is SS, a code
             found += groups[plain.upper()]
-        elif plain.upper() in place_names():
+        elif plain.isascii() and plain.upper() in place_names():
             found.append(plain.upper())
         else:
             raise RegistryError(f"'{name}' is not a place; allowed are two-letter codes of ISO 3166-1 such as US, the groups {', '.join(sorted(groups))}, and all.")

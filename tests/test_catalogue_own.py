@@ -54,3 +54,25 @@ def test_a_group_is_not_called_as_a_place_is(catalogue):
 def test_what_leaves_out_nothing_that_is_there_is_refused(catalogue, name):
     with pytest.raises(RegistryError):
         jobs.add(catalogue, title="x", markets=[name])
+
+
+def test_a_market_named_twice_counts_once(catalogue, capsys):
+    works.add(catalogue, kept.GULL, key="gull")
+    jobs.add(catalogue, key="x", title="x", product="cloth", markets=["GB"])
+    jobs.use(catalogue, "x", "gull", "picture")
+    command = kept.Command(catalogue.folder, capsys)
+    found = json.loads(command("check", "--job", "x", "--in", "germany,DE,eu,EU", "--dry", "--json")[1])
+    assert [one["market"] for one in found["markets"]] == ["DE", "EU"]
+    found = json.loads(command("clear", "x", "--by", "Isbet", "--note", "goes", "--although", "so", "--in", "GB,GB,britain", "--json")[1])
+    assert [one["market"] for one in found["decision"]["markets"]] == ["GB"]
+
+
+@pytest.mark.parametrize("name", ["\u00df", "EU minus \u00df", "\u0131t"])
+def test_letters_of_other_alphabets_make_no_code(catalogue, name):
+    """The capital of one such letter is SS, which is South Sudan, of another I, as in IT."""
+    with pytest.raises(RegistryError, match="not a (place|market)"):
+        jobs.add(catalogue, title="x", markets=[name])
+    with pytest.raises(RegistryError, match="not a (place|market)"):
+        settings.put(catalogue, markets=[name])
+    with pytest.raises(RegistryError, match="has the member"):
+        settings.put(catalogue, groups={"NEAR": [name]})

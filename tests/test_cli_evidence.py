@@ -4,7 +4,7 @@ import json
 
 import kept
 import pytest
-from registry.catalogue import files, jobs, ledger, store, works
+from registry.catalogue import evidence, files, jobs, ledger, store, support, works
 from registry.facts import edtf
 
 
@@ -166,3 +166,17 @@ def test_today_and_tomorrow_elsewhere_are_taken(command, monkeypatch, day):
 @pytest.mark.parametrize("number", ["²", "9" * 5000, "-1", ""])
 def test_an_entry_that_is_no_number_is_refused(command, number):
     assert "there are 1 creators on record" in command.refused("evidence", "add", "gull", "--for", f"creators.{number}.died")
+
+
+def test_evidence_that_the_shop_made_a_work_holds_while_it_is_on_record_as_its_own(command, catalogue):
+    works.add(catalogue, {"title": "Ours"}, key="ours")
+    assert "Nothing is on record as own yet." in command("evidence", "add", "ours", "--for", "own")[1]
+    works.change(catalogue, "ours", 1, own=True)
+    early, = evidence.of_work(catalogue, "ours")
+    assert support.grounds(works.get(catalogue, "ours"), "own", [early])[0] == "outdated"
+    assert "Nothing is on record" not in command("evidence", "add", "ours", "--for", "own")[1]
+    late = evidence.of_work(catalogue, "ours")[1]
+    assert late.value == "true" and support.grounds(works.get(catalogue, "ours"), "own", [late]) == ("seen", (late,))
+    works.change(catalogue, "ours", 2, own=False)
+    assert "altered after" in command("evidence", "list", "ours")[1]
+    assert support.grounds(works.get(catalogue, "ours"), "own", [late])[0] == "outdated"

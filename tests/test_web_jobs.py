@@ -296,3 +296,11 @@ def test_sheet_card_and_package(site, catalogue, tmp_path):
 def test_labels_of_a_work(site, catalogue):
     answer = site.get("/work/gull/label.json?in=US")
     assert answer.headers["content-type"].startswith("application/json") and b'"json_ld"' in answer.body
+
+
+@pytest.mark.parametrize("markets", ["EU minus EU", "EU minus US", "Atlantis"])
+def test_markets_that_cannot_be_are_told_at_their_field(site, catalogue, markets):
+    jobs.add(catalogue, key="towel", title="Towel", product="towel", markets=["US"])
+    jobs.use(catalogue, "towel", "gull", "picture")
+    sent = site.post("/job/towel/decide", form_of(site.get("/job/towel"), by="Isbet", note="goes ahead", markets=markets))
+    assert sent.status == 400 and list(wrong(sent)) == ["markets"]

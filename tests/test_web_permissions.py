@@ -141,3 +141,9 @@ def test_a_job_outside_its_places_or_days_draws_no_pieces_on_it(site, catalogue,
     jobs.add(catalogue, **{"key": "towel", "title": "Towel", "quantity": 10, "markets": ["US"], "sold_on": "2026-11-20", **columns})
     jobs.use(catalogue, "towel", "gull", "picture")
     assert says in site.get("/permission/1").page.text and says in site.get("/permissions").page.text
+
+
+@pytest.mark.parametrize("places", ["EU minus EU", "EU minus US", "EU minus ,", "Atlantis"])
+def test_places_that_cannot_be_are_told_at_their_field(site, catalogue, places):
+    answer = site.post("/permission/new", {**FULL, "places": places})
+    assert answer.status == 400 and list(wrongs(answer)) == ["places"]

@@ -174,7 +174,7 @@ def test_the_rest_can_be_kept(catalogue, tmp_path):
     ('{"id": "b", "based_on": "nowhere"}\n', "Line 1, column based_on, “nowhere”: There is no work with this key"),
     ('{"title": "A", "own": "yes"}\n', "Line 1: field own is 'yes'; true or false is needed."), ('{"title": "A", "traits": [5]}\n', "field traits holds '5'"),
     ('{"title": "A", "originality": "copied"}\n', "field originality is 'copied'; allowed are faithful_copy, new_expression, unknown."),
-    ('{"id": "not a key!"}\n', "Line 1 of the table: 'not a key!' cannot be the key of a work"),
+    ('{"id": "not a key!"}\n', "Line 1: 'not a key!' cannot be the key of a work"),
 ])
 def test_lines_that_cannot_be(catalogue, tmp_path, content, says):
     before = kept.everything(catalogue)
@@ -263,3 +263,15 @@ def test_export_to_a_file_and_to_standard_output(command, catalogue, tmp_path):
     assert "the name tells no kind of file" in command.refused("work", "export", str(tmp_path / "w.txt"))
     code, out, _ = command("assess", str(tmp_path / "w.jsonl"), "--in", "US", "--on", "2026-07-01")
     assert code == 1 and [json.loads(line)["id"] for line in out.splitlines()] == ["heron", "gull", "blank"]  # versions hang on others
+
+
+@pytest.mark.parametrize("kind, bad, says", [
+    ("jsonl", '{"based_on": ""}', "field based_on is empty"), ("jsonl", '{"title": "x", "traits": ["cap", {"name": "cap", "note": "red"}]}', "names 'cap' twice"),
+    ("jsonl", "{}", "Nothing is said of the work"), ("jsonl", '{"traits": []}', "Nothing is said of the work"), ("jsonl", '{"id": "con", "title": "x"}', "cannot be the key"),
+    ("csv", "x,cap; cap,k,", "stands here twice"), ("csv", "x,,k,nowhere\ny,,,k", "stands further up, in a line that cannot be used")])
+def test_what_the_preview_passes_can_be_recorded(tmp_path, kind, bad, says):
+    found, path = kept.new(tmp_path), tmp_path / f"works.{kind}"
+    path.write_text(('{"title": "Good"}\n' if kind == "jsonl" else "title,traits,key,based_on\nGood,,,\n") + bad + "\n", encoding="utf-8")
+    table = works_in.read(found, path)
+    assert len([row for row in table.rows if not row.wrong]) == 1 and says in " ".join(cell.says for cell in table.wrong)
+    assert [one.title for one in works_in.add(found, table, rest=True)] == ["Good"]

@@ -15,7 +15,7 @@ from registry.clearance.decision import decide, with_next
 from registry.clearance.ground import Ground
 from registry.clearance.layers import chain, judged
 from registry.clearance.model import Case, JobFacts, Layer, OtherJob, Permission, Terms, Use
-from registry.clearance.permissions import drawing
+from registry.clearance.permissions import WORLD, drawing
 from registry.clearance.questions import ranked
 from registry.clearance.rules import read_rules
 from registry.errors import RegistryError
@@ -92,7 +92,7 @@ def answer(at, job, markets=None, supposed=(), want=3):
 def case(at, job, markets=None):
     """The Case of a JobRecord: its works with all their versions, their permissions, jobs that draw on the same."""
     asked = markets or job.markets or at.shop["markets"]
-    names = tuple(name for one in asked for name in (covered() if one.lower() == "all" else [written(one)]))
+    names = tuple(dict.fromkeys(name for one in asked for name in (covered() if one.lower() == "all" else [written(one)])))
     if not names:
         raise RegistryError(f"The job {job.key} names no market; say where with --in, or record markets for the job or the shop.")
     layers = {}
@@ -101,7 +101,7 @@ def case(at, job, markets=None):
     uses = tuple(Use(use.work, use.part, tuple(use.traits), use.changes) for use in job.uses)
     facts = JobFacts(job.key, job.product, job.purpose, names, job.quantity, job.wording, job.lettering, _day(job.due), uses)
     used = {layer.key for use in job.uses for layer in chain(layers, use.work)}
-    given = tuple(_permission(one) for key in sorted(used) for one in once(at, permissions.of_work, key))
+    given = tuple(_permission(at, one) for key in sorted(used) for one in once(at, permissions.of_work, key))
     return Case(facts, layers, given, _others(at, job, given))
 
 
@@ -146,10 +146,19 @@ def _layer_of(record):
                  tuple(name for name, _note in record.traits), terms, record.own)
 
 
-def _permission(one):
-    return Permission(f"p{one.id}", one.work, one.kind, one.licensor, one.spdx, one.uses, one.places, one.media, one.quantity,
+def _permission(at, one):
+    where = one.places if one.places == WORLD else tuple(code for name in one.places for code in _within(at, name))
+    return Permission(f"p{one.id}", one.work, one.kind, one.licensor, one.spdx, one.uses, where, one.media, one.quantity,
                       _day(one.valid_from), _day(one.valid_to), one.exclusive, one.commercial, one.changes_allowed, one.credit_line,
                       "the document on record" if one.document else one.note)
+
+
+def _within(at, name):
+    """Codes of one of the places of a permission; the name itself where it is no place (any more), so that it covers nothing."""
+    try:
+        return settings.opened(at.catalogue, [name], at.shop["groups"])
+    except RegistryError:
+        return [name]
 
 
 def _others(at, job, given):
@@ -229,5 +238,5 @@ def drawn(catalogue, permission):
     at, work = desk(catalogue, 0), works.get(catalogue, permission.work).id
     rows = catalogue.db.execute(_DRAWN.replace("jobs.id < ?2 OR ", ""), (work, -1)).fetchall()
     others = tuple(_other(at, row, (permission.work,)) for row in rows)
-    found = [one.quantity for one in drawing(_permission(permission), Case(JobFacts(""), others=others), at.ground)]
+    found = [one.quantity for one in drawing(_permission(at, permission), Case(JobFacts(""), others=others), at.ground)]
     return None if None in found else sum(found)

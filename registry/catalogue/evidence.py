@@ -54,7 +54,7 @@ def add(catalogue, work, fact, basis, *, seen_on=None, file=None, **texts):
         record = works.get(catalogue, work)
         fact = named(fact, record.facts)
         row = {"work": record.id, "fact": fact, "basis": basis, "seen_on": seen_on, "file": file, **texts,
-               "value": canonical(recorded(record.facts, fact)), "added_at": now()}
+               "value": canonical(on_record(record, fact)), "added_at": now()}
         number = db.execute(f"INSERT INTO evidence ({', '.join(row)}) VALUES ({', '.join('?' * len(row))})", tuple(row.values())).lastrowid
         ledger.append(catalogue, "evidence", work, body(get(catalogue, number)))
     return get(catalogue, number)
@@ -131,14 +131,18 @@ def _entry(path, steps, facts, vocabulary):
     return f"{entries}.{int(number)}.{name}"
 
 
+def on_record(record, fact):
+    """What a WorkRecord holds for a name or path, among its facts or beside them; None when nothing. That a work is not the
+    shop's own is nothing: none is, unless somebody says so."""
+    return getattr(record, fact) or None if fact in BESIDE else recorded(record.facts, fact)
+
+
 def recorded(facts, fact):
     """What a facts object holds for a name or path, None when nothing; for a fact of every entry a list of all."""
     steps = fact.split(".")
     if len(steps) == 3:
         entries = facts.get(steps[0]) or ()
         return entries[int(steps[1])].get(steps[2]) if int(steps[1]) < len(entries) else None
-    if fact in BESIDE:
-        return facts.get(fact)
     known = rulebook().vocabulary.facts[fact]
     if known.of in LISTS:
         found = [one.get(known.name) for one in facts.get(LISTS[known.of]) or ()]

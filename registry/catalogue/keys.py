@@ -22,6 +22,14 @@ def new(db, thing, key=None):
         while _taken(db, thing, f"{thing[0]}{number}"):
             number += 1
         return f"{thing[0]}{number}"
+    check(thing, key)
+    if _taken(db, thing, key):
+        raise Conflict(f"There is a {thing} '{key}' already; choose another key, or alter it with 'registry {thing} change {key}'.")
+    return key
+
+
+def check(thing, key):
+    """Nothing; RegistryError when this cannot be the key of a work or job."""
     if not isinstance(key, str) or not FORM.match(key):
         raise RegistryError(f"'{key}' cannot be the key of a {thing}; up to 80 letters, digits, points, hyphens and"
                             " underscores are allowed, beginning with a letter or digit.")
@@ -29,9 +37,6 @@ def new(db, thing, key=None):
         raise RegistryError(f"'{key}' cannot be the key of a {thing}; 'new', a point at the end and the names that"
                             " Windows keeps for devices (con, prn, aux, nul, com1, lpt1 and the like, also with an"
                             " ending) are not allowed.")
-    if _taken(db, thing, key):
-        raise Conflict(f"There is a {thing} '{key}' already; choose another key, or alter it with 'registry {thing} change {key}'.")
-    return key
 
 
 def unknown(db, thing, key):

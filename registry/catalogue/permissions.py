@@ -7,6 +7,7 @@ from registry.catalogue import days, files, places, settings, works
 from registry.catalogue.canonical import canonical
 from registry.catalogue.store import now, transaction
 from registry.errors import RegistryError
+from registry.rulebook import covered
 
 KINDS = ("licence", "release", "purchase")
 
@@ -48,13 +49,18 @@ def add(catalogue, work, kind, **columns):
     with transaction(catalogue) as db:
         _check(catalogue, kind, columns)
         if list(columns.get("places", ())) != ["world"]:
-            columns["places"] = [places.written(name) for name in columns.get("places", ())]
+            columns["places"] = [code for name in columns.get("places", ()) for code in _kept(name)]
         row = {name: canonical(list(dict.fromkeys(value))) if name in LISTS else value for name, value in columns.items()}
         row = {"work": works.get(catalogue, work).id, "kind": kind, **row, "added_at": now()}
         blanks = ", ".join("?" * len(row))
         added = db.execute(f"INSERT INTO permissions ({', '.join(row)}) VALUES ({blanks})", tuple(row.values()))
         number = added.lastrowid
     return next(one for one in of_work(catalogue, work) if one.id == number)
+
+
+def _kept(name):
+    """A place as it is kept; "all" as the places that it stands for now, since those whose law is on file become more."""
+    return covered() if name.strip().lower() == "all" else [places.written(name)]
 
 
 def of_work(catalogue, work):

@@ -26,12 +26,15 @@ def everything(catalogue):
 
 
 def put(catalogue, **values):
-    """Keeps settings, all or none; RegistryError for a market or a group that cannot be, or that jobs would miss."""
+    """Keeps settings, all or none; RegistryError for a market or a group that cannot be, that jobs would miss, or that
+    permissions name: they cover what was meant when they were recorded."""
     before = everything(catalogue)
     if "groups" in values:
         values["groups"] = {name: list(dict.fromkeys(map(places.written, members))) for name, members in values["groups"].items()}
     check(values, before)
-    _check_jobs(catalogue, before["groups"].keys() - values.get("groups", before["groups"]).keys())
+    after = values.get("groups", before["groups"])
+    _check_jobs(catalogue, before["groups"].keys() - after.keys())
+    _check_permissions(catalogue, [name for name, codes in before["groups"].items() if set(codes) != set(after.get(name, ()))])
     if "markets" in values:
         values["markets"] = list(dict.fromkeys(map(places.written, values["markets"])))
     with transaction(catalogue) as db:
@@ -52,11 +55,27 @@ def _check_jobs(catalogue, gone):
     """Nothing; RegistryError names the jobs whose markets are told by a group that is to go."""
     for group in sorted(gone):
         rows = catalogue.db.execute("SELECT key, markets FROM jobs ORDER BY id")
-        keys = [key for key, names in rows if group in " ".join(json.loads(names)).upper().split()]
+        keys = [key for key, names in rows if _names(names, group)]
         if keys:
             some = ", ".join(keys[:MANY]) + (f" and {len(keys) - MANY} more" if keys[MANY:] else "")
             raise RegistryError(f"The group {group} is a market of the job{'s' * (len(keys) > 1)} {some}; give {'them' if keys[1:] else 'it'}"
                                 " other markets before you take the group away.")
+
+
+def _check_permissions(catalogue, changed):
+    """Nothing; RegistryError names the permissions whose places are told by a group that is to change or to go."""
+    for group in sorted(changed):
+        rows = catalogue.db.execute("SELECT id, places FROM permissions ORDER BY id")
+        found = [f"p{number}" for number, names in rows if _names(names, group)]
+        if found:
+            some = ", ".join(found[:MANY]) + (f" and {len(found) - MANY} more" if found[MANY:] else "")
+            raise RegistryError(f"The group {group} tells the places of the permission{'s' * (len(found) > 1)} {some}, and must go on"
+                                " telling what was meant; leave it as it is, and give other places to a group of another name.")
+
+
+def _names(stored, group):
+    """True when a stored list of markets names a group, also as part of one such as "EU minus NEAR"."""
+    return group in " ".join(json.loads(stored)).upper().replace(",", " ").split()
 
 
 def opened(catalogue, names, own=None):

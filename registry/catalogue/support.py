@@ -140,33 +140,32 @@ def of_work(catalogue, record, work, statuses, day):
 
 
 def _support(record, fact, codes, proofs):
-    basis, found = grounds(record.facts, fact, proofs)
-    value = True if fact == OWN else evidence.recorded(record.facts, fact)
-    return Support(record.key, record.title, fact, value, codes, basis, found)
+    basis, found = grounds(record, fact, proofs)
+    return Support(record.key, record.title, fact, evidence.on_record(record, fact), codes, basis, found)
 
 
-def grounds(facts, fact, proofs):
-    """(basis, Evidence that speaks for it) of a fact of a work, given all Evidence of that work."""
+def grounds(record, fact, proofs):
+    """(basis, Evidence that speaks for it) of a fact of a WorkRecord, given all Evidence of that work."""
     if not proofs:
         return NONE, ()
-    own = [(one, _graded(facts, fact, one)) for one in proofs if one.fact == fact or one.fact == _whole(fact)]
-    parts = _of_entries(facts, fact, proofs)
+    own = [(one, _graded(record, fact, one)) for one in proofs if one.fact == fact or one.fact == _whole(fact)]
+    parts = _of_entries(record, fact, proofs)
     bases = [basis for _one, basis in own] + ([parts[0]] if parts else [])
     found = [one for one, _basis in own] + (parts[1] if parts else [])
     return max(bases, key=ORDER.index, default=NONE), tuple(found)
 
 
-def _graded(facts, fact, one):
+def _graded(record, fact, one):
     """The basis of one piece of evidence for a fact, OUTDATED when that was recorded otherwise then."""
-    return one.basis if holds(facts, one, fact) else OUTDATED
+    return one.basis if holds(record, one, fact) else OUTDATED
 
 
-def holds(facts, one, fact=None):
-    """True when what a piece of evidence was added for is still on record; `fact` is one fact of a whole list."""
+def holds(record, one, fact=None):
+    """True when what a piece of evidence was added for is still on record in a WorkRecord; `fact` is one fact of a whole list."""
     then, name = evidence.decoded(one), fact or one.fact
     if one.fact != name:
         then = evidence.recorded({one.fact: then}, name)
-    return one.value is None or canonical(then) == canonical(evidence.recorded(facts, name))
+    return one.value is None or canonical(then) == canonical(evidence.on_record(record, name))
 
 
 def _whole(fact):
@@ -175,15 +174,15 @@ def _whole(fact):
     return evidence.LISTS.get(known.of, "") if known else ""
 
 
-def _of_entries(facts, fact, proofs):
+def _of_entries(record, fact, proofs):
     """(basis, Evidence) from evidence for single entries; None when there is none. The weakest entry counts."""
     entries, known = _whole(fact), rulebook().vocabulary.facts.get(fact)
-    paths = [f"{entries}.{number}.{known.name}" for number, one in enumerate(facts.get(entries) or ())
+    paths = [f"{entries}.{number}.{known.name}" for number, one in enumerate(record.facts.get(entries) or ())
              if one.get(known.name) not in (None, UNKNOWN)] if entries else []
     found = [[one for one in proofs if one.fact == path] for path in paths]
     if not any(found):
         return None
-    bases = [max((_graded(facts, None, one) for one in held), key=ORDER.index, default=NONE) for path, held in zip(paths, found)]
+    bases = [max((_graded(record, None, one) for one in held), key=ORDER.index, default=NONE) for path, held in zip(paths, found)]
     return min(bases, key=ORDER.index), [one for held in found for one in held]
 
 

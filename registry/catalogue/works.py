@@ -57,8 +57,7 @@ def add(catalogue, facts, *, key=None, traits=(), **columns):
     Without a key the facts' id is taken, else w1, w2 and so on. BadFacts as from `read_work`; Conflict when the
     key is taken.
     """
-    if not isinstance(facts, dict) or not (any(map(_says, facts.values())) or columns or traits):
-        raise BadFacts("Nothing is said of the work; give at least a title.")
+    check(facts, columns or traits)
     read_work(facts, rulebook().vocabulary)
     with transaction(catalogue) as db:
         key = keys.new(db, "work", key or facts.get("id") or None)
@@ -72,6 +71,12 @@ def add(catalogue, facts, *, key=None, traits=(), **columns):
         _set_traits(db, number, traits)
         _note_facts(catalogue, key, None, kept)
     return get(catalogue, key)
+
+
+def check(facts, beside):
+    """Nothing; BadFacts when facts say nothing of a work; `beside` is true when something is said of it beside them."""
+    if not isinstance(facts, dict) or not (any(map(_says, facts.values())) or beside):
+        raise BadFacts("Nothing is said of the work; give at least a title.")
 
 
 def _says(value):

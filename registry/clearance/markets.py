@@ -23,7 +23,12 @@ def written(text, words):
     `words`: codes by names of places, in small letters.
     """
     parts = _MINUS.split(" ".join(text.split()))
-    return " minus ".join(words.get(part.strip().casefold(), part.strip().upper()) for part in parts)
+    return " minus ".join(words.get(part.strip().casefold(), capital(part.strip())) for part in parts)
+
+
+def capital(text):
+    """A text with the letters a to z in capitals; other letters stay, since the capital of ß is SS, the code of a place."""
+    return "".join(sign.upper() if sign.isascii() else sign for sign in text)
 
 
 def market(text, groups, known=None, words=None):

@@ -39,4 +39,4 @@ def as_object(one):
 
 
 def _current(catalogue, one):
-    return support.holds(works.get(catalogue, one.work).facts, one)
+    return support.holds(works.get(catalogue, one.work), one)

@@ -53,7 +53,6 @@ def run(args):
 
 
 def _columns(catalogue, args):
-
     known = clear.rules().licences
     if args.spdx and args.spdx not in known and not args.spdx.startswith(OWN):
         raise RegistryError(f"'{args.spdx}' is not among the open licences on file; allowed are"
@@ -70,7 +69,7 @@ def _words(name, typed):
     found = inputs.split(typed)
     if name != "places":
         return [word.lower() for word in found]
-    return ["world"] if [word.lower() for word in found] == ["world"] else [word.upper() for word in found]
+    return ["world"] if [word.lower() for word in found] == ["world"] else found
 
 
 def as_object(kept):

@@ -50,5 +50,5 @@ def _groups(typed, groups):
         name, equals, members = text.partition("=")
         if not equals:
             raise RegistryError(f"--group {text}: a name, = and places are needed, such as NEAR=GB,IE.")
-        groups[name.strip().upper()] = [member.upper() for member in inputs.split([members])]
+        groups[name.strip().upper()] = inputs.split([members])
     return {name: members for name, members in groups.items() if members}

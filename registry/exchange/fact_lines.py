@@ -38,7 +38,22 @@ def _value(name, value):
         raise BadFacts(f"field {name} is {str(value)[:60]!r}; {_NEEDED[kind]} is needed.")
     if name == "originality" and value not in ORIGINALITY:
         raise BadFacts(f"field originality is {value[:60]!r}; allowed are {', '.join(ORIGINALITY)}.")
-    return tuple(map(_trait, value)) if name == "traits" else value
+    if name == "based_on" and not value.strip():
+        raise BadFacts("field based_on is empty; the key of a work is needed, or leave it out.")
+    return _traits(value) if name == "traits" else value
+
+
+def _traits(values):
+    found = tuple(map(_trait, values))
+    twice = repeated([name for name, _note in found])
+    if twice:
+        raise BadFacts(f"field traits names {twice[:60]!r} twice; name each trait once.")
+    return found
+
+
+def repeated(names):
+    """The first of these names that stands among them twice, "" for none."""
+    return next((name for place, name in enumerate(names) if name in names[:place]), "")
 
 
 def _trait(value):

@@ -90,14 +90,14 @@ def _facts(catalogue, record, supports):
 
 
 def _fact(record, name, value, decides, proofs):
-    basis, found = support.grounds(record.facts, name, proofs)
+    basis, found = support.grounds(record, name, proofs)
     return {"work": record.key, "fact": name, "value": value, "decides_in": list(decides.get(name, ())), "basis": basis,
-            "rests_on_evidence": basis in (support.SEEN, support.TOLD), "evidence": [proof(record.facts, one) for one in found]}
+            "rests_on_evidence": basis in (support.SEEN, support.TOLD), "evidence": [proof(record, one) for one in found]}
 
 
-def proof(facts, one):
+def proof(record, one):
     """A piece of evidence as an object; `still_as_then` is false when the fact was altered after it was added."""
-    return {**evidence.body(one), "id": f"e{one.id}", "still_as_then": support.holds(facts, one)}
+    return {**evidence.body(one), "id": f"e{one.id}", "still_as_then": support.holds(record, one)}
 
 
 def _rules(answer):

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from registry.errors import RegistryError
 from registry.exchange.countries import code_of
-from registry.exchange.fact_lines import BESIDE, ORIGINALITY
+from registry.exchange.fact_lines import BESIDE, ORIGINALITY, repeated
 from registry.facts.work import read_work
 from registry.rulebook import place_names
 
@@ -239,7 +239,14 @@ def _beside(path, text, taken):
         return word
     if path == "key":
         return _key(text, taken)
-    return [one for part in _PART.findall(text) if (one := _ESCAPED.sub(r"\1", part).strip())] if path == "traits" else text
+    return _traits(text) if path == "traits" else text
+
+
+def _traits(text):
+    names = [one for part in _PART.findall(text) if (one := _ESCAPED.sub(r"\1", part).strip())]
+    if repeated(names):
+        raise RegistryError(f"The trait “{repeated(names)}” stands here twice; name each once.")
+    return names
 
 
 def _key(text, taken):
@@ -250,15 +257,19 @@ def _key(text, taken):
     return text
 
 
+_NOWHERE = "There is no work with this key, neither in the catalogue nor further up in the table."
+
+
 def based(rows, known):
-    """The Rows with those marked wrong that are based on a work neither kept nor in the table above them."""
-    found, keys = [], set(known)
+    """The Rows with those marked wrong that are based on a work neither kept nor in the table above them as one that can be."""
+    found, keys, bad = [], set(known), set()
     for row in rows:
         base = row.beside.get("based_on")
         if base and base not in keys:
-            cell = Cell(row.line, "based_on", base, "There is no work with this key, neither in the catalogue nor further up in the table.")
+            says = "The work with this key stands further up, in a line that cannot be used." if base in bad else _NOWHERE
+            cell = Cell(row.line, "based_on", base, says)
             row = Row(row.line, row.facts, row.beside, (*row.wrong, cell))
-        keys.add(row.beside.get("key"))
+        (bad if row.wrong else keys).add(row.beside.get("key"))
         found.append(row)
     return tuple(found)
 

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from registry.catalogue import works
+from registry.catalogue import keys, works
 from registry.catalogue.store import transaction
 from registry.errors import RegistryError
 from registry.exchange import fact_lines, table_in
@@ -81,7 +81,10 @@ def _row(number, line, taken):
     try:
         facts, beside = fact_lines.parted(json_values.read(line, "column {column}"))
         read_work(facts, rulebook().vocabulary)
+        works.check(facts, any(name != "traits" or value for name, value in beside.items()))
         key = facts.get("id")
+        if key:
+            keys.check("work", key)
         if key in taken:
             raise RegistryError(f"There is a work '{key}' already; give another id, or none.")
     except RegistryError as error:

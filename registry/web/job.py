@@ -13,8 +13,8 @@ from registry.web.dates import plainly
 from registry.web.page import compose, go, page, read, write
 
 SHOWN = 500
-WORDS = {"look_again": "look_again", "look at it again": "look_again", "decision names": "markets", "not a market": "markets",
-         "not a place": "markets", "is on hold": "although", "name of who": "by"}  # of a refused decision: the field it is about
+WORDS = {"look_again": "look_again", "look at it again": "look_again", "decision names": "markets",
+         **dict.fromkeys(typed.PLACES, "markets"), "is on hold": "although", "name of who": "by"}  # of a refused decision: the field it is about
 
 
 @page

@@ -13,7 +13,7 @@ WORLD = "world"
 KINDS = (("licence", "licence: a right to use the work"), ("purchase", "purchase: bought with the right to use it"),
          ("release", "release: the consent of a person shown; no copyright permission"))
 WORDS = {"no work": "work", "kind of permission": "kind", "valid_from: ": "valid_from", "valid_to: ": "valid_to",
-         "not a place": "places", "market": "places", "file": "document"}
+         **dict.fromkeys(typed.PLACES, "places"), "market": "places", "file": "document"}
 IN_FORCE, ENDED, AHEAD, USED_UP = "in force", "ended", "not begun yet", "used up"
 
 

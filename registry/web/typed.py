@@ -9,6 +9,7 @@ from registry.web import dates, held
 from registry.web.page import typed_markets
 
 YES_NO = (("", "not said"), ("yes", "yes"), ("no", "no"))
+PLACES = ("not a place", "not a market", "leaves no place", "cannot be taken out", "what is left out")  # of a refused market
 MEANT = {"yes": True, "no": False}
 
 

@@ -114,7 +114,7 @@ def facts_shown(record, pieces):
     """
     vocabulary, by_fact = rulebook().vocabulary, {}
     for piece in pieces:
-        then = "" if support.holds(record.facts, piece) else _then(evidence.decoded(piece))
+        then = "" if support.holds(record, piece) else _then(evidence.decoded(piece))
         by_fact.setdefault(piece.fact, []).append((piece, then))
     order = {name: number for number, name in enumerate(vocabulary.of["work"])}
     rows = [_row("own", "own", said.label("own"), True, by_fact, vocabulary)] if record.own else []
