@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from registry.errors import RegistryError
 from registry.exchange.countries import code_of
 from registry.exchange.fact_lines import BESIDE, ORIGINALITY, repeated
+from registry.exchange.parted import parts, plain
 from registry.facts.work import read_work
 from registry.rulebook import place_names
 
@@ -21,8 +22,6 @@ LARGEST = 8 * 2**20
 OWNERS = {"creator": "creators", "publication": "publications"}
 LOOSE = {"maker": "creator1.name", "artist": "creator1.name", "name": "creator1.name"}
 _NUMBERED = re.compile(r"(creator|publication)s?[._ ]?([0-9]{0,2})[._ ](\w+)\Z")  # up to 99 of each, as in a form
-_PART = re.compile(r"(?:\\[;\\]|[^;])+")  # of a list with semicolons; one that belongs to a name has a backslash before it
-_ESCAPED = re.compile(r"\\([;\\])")
 PRINTS = {"etching", "engraving", "woodcut", "wood engraving", "linocut", "lithograph", "aquatint", "mezzotint", "screen print", "poster"}
 YES_NO = {"yes": True, "true": True, "y": True, "no": False, "false": False, "n": False}
 
@@ -243,7 +242,7 @@ def _beside(path, text, taken):
 
 
 def _traits(text):
-    names = [one for part in _PART.findall(text) if (one := _ESCAPED.sub(r"\1", part).strip())]
+    names = [one for part in parts(text, ";") if (one := plain(part))]
     if repeated(names):
         raise RegistryError(f"The trait “{repeated(names)}” stands here twice; name each once.")
     return names
