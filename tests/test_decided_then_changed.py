@@ -156,7 +156,7 @@ def test_the_list_tells_decisions_against_a_hold(site, catalogue):
     jobs.use(catalogue, "signs", "held", "picture")
     row = decide(catalogue, although="at our own risk")
     assert row.body["against"] == ["US", "GB"]
-    assert cells(site)[-1].one("strong").text == "decided although on hold in US, GB"
+    assert cells(site)[-1].one("strong").text == "decided although on hold in US and GB"
 
 
 def test_the_page_of_the_job_says_so_above_and_beside_the_decision(site, catalogue):
