@@ -3,6 +3,7 @@
 from registry.catalogue import settings, store
 from registry.cli import inputs, shown
 from registry.errors import RegistryError
+from registry.exchange.countries import code_of
 
 
 def arguments(parser):
@@ -50,5 +51,5 @@ def _groups(typed, groups):
         name, equals, members = text.partition("=")
         if not equals:
             raise RegistryError(f"--group {text}: a name, = and places are needed, such as NEAR=GB,IE.")
-        groups[name.strip().upper()] = inputs.split([members])
+        groups[name.strip().upper()] = [code_of(one) for one in inputs.split([members])]
     return {name: members for name, members in groups.items() if members}
