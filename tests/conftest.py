@@ -84,6 +84,14 @@ def site(tmp_path):
     site.close()
 
 
+@pytest.fixture
+def catalogue(site):
+    """The empty catalogue of `site`, read and written beside its pages."""
+    found = store.open_catalogue(site.folder)
+    yield found
+    found.db.close()
+
+
 @pytest.fixture(scope="session")
 def stocked_folder(demo_folder, tmp_path_factory):
     """The folder of the demo shop with something of every kind on record; to be looked at, not changed."""

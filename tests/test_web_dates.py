@@ -6,11 +6,11 @@ from urllib.parse import urlencode
 
 import kept
 import pytest
-import webbed
 from registry.catalogue import store, works
 from registry.errors import BadDate
 from registry.facts import edtf
 from registry.web import dates
+from webbed import form_of
 
 ROWS = [  # choice, first, second, written form, meaning
     ("exact", "1928", "", "1928", "1928"),
@@ -198,18 +198,6 @@ def test_a_doubtful_bound_comes_back_as_its_choice(text):
 
 
 # --- through the pages --------------------------------------------------------------------------------
-
-@pytest.fixture
-def catalogue(site):
-    found = store.open_catalogue(site.folder)
-    yield found
-    found.db.close()
-
-
-def form_of(answer, **more):
-    pairs = webbed.values(answer.page.all("form", method="post")[0])
-    return [pair for pair in pairs if pair[0] not in more] + list(more.items())
-
 
 def beside(answer, path):
     return answer.page.one("p", id=f"{path}-wrong").text

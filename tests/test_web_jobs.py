@@ -8,6 +8,7 @@ import pytest
 import webbed
 from registry.catalogue import clear, decisions, jobs, ledger, marks, settings, store, works
 from registry.exchange import bag_check
+from webbed import form_of
 
 
 @pytest.fixture
@@ -18,11 +19,6 @@ def catalogue(site):
     works.add(found, {**kept.CRAB, "us_renewed": None}, key="crab")  # whether it was renewed is not known
     yield found
     found.db.close()
-
-
-def form_of(answer, number=0, **more):
-    pairs = webbed.values(answer.page.all("form", method="post")[number])
-    return [pair for pair in pairs if pair[0] not in more] + list(more.items())
 
 
 def wrong(answer):

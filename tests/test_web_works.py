@@ -6,24 +6,11 @@ import kept
 import pytest
 import webbed
 from demo_modules import draw
-from registry.catalogue import evidence, files, jobs, store, works
+from registry.catalogue import evidence, files, jobs, works
 from registry.web import merge, work_edit
+from webbed import form_of
 
 PNG = bytes.fromhex("89504e470d0a1a0a0000000d49484452000000010000000108060000001f15c4890000000d49444154789c6360f8cf500f0003860182a5c54c4f0000000049454e44ae426082")
-
-
-@pytest.fixture
-def catalogue(site):
-    found = store.open_catalogue(site.folder)
-    yield found
-    found.db.close()
-
-
-def form_of(answer, **more):
-    """What a browser would send for the first posting form of an Answer, with some fields typed anew."""
-    form = answer.page.all("form", method="post")[0]
-    pairs = webbed.values(form)
-    return [pair for pair in pairs if pair[0] not in more] + list(more.items())
 
 
 def wrong(answer):

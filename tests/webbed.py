@@ -201,3 +201,9 @@ def values(form):
         elif kind not in ("checkbox", "radio") or one["checked"] is not None:
             found.append((name, one["value"] or ""))
     return found
+
+
+def form_of(answer, number=0, **more):
+    """What a browser would send for one of the posting forms of an Answer, with some fields typed anew."""
+    pairs = values(answer.page.all("form", method="post")[number])
+    return [pair for pair in pairs if pair[0] not in more] + list(more.items())

@@ -65,24 +65,27 @@ def _next(verdict, day, until):
 def _waiting(catalogue):
     """(job key, codes) of the jobs not sold yet, by the key of every work beneath their uses; not of the `unplaced` ones."""
     beneath = dict(catalogue.db.execute("SELECT works.key, origin.key FROM works LEFT JOIN works AS origin ON origin.id = works.based_on"))
-    found, left = {}, unplaced(catalogue)
-    for job in jobs.listed(catalogue):
-        if job.sold_on is None and job.markets and job.key not in left:
-            codes = frozenset(settings.opened(catalogue, job.markets))
-            for key in {key for use in job.uses for key in _line(use.work, beneath)}:
-                found.setdefault(key, []).append((job.key, codes))
+    found = {}
+    for job, codes, _why in _unsold(catalogue):
+        for key in {key for use in job.uses for key in _line(use.work, beneath)} if codes else ():
+            found.setdefault(key, []).append((job.key, codes))
     return found
 
 
 def unplaced(catalogue):
     """By its key each job not sold yet whose markets are no places, with the sentence why: it is not among those that wait."""
-    found = {}
+    return {job.key: why for job, _codes, why in _unsold(catalogue) if why}
+
+
+def _unsold(catalogue):
+    """Yields (JobRecord, codes of its markets, why these are no places or "") for each job not sold yet."""
+    own = settings.get(catalogue, "groups")
     for job in jobs.listed(catalogue):
-        try:
-            settings.opened(catalogue, job.markets if job.sold_on is None else ())
-        except RegistryError as error:
-            found[job.key] = str(error)
-    return found
+        if job.sold_on is None:
+            try:
+                yield job, frozenset(settings.opened(catalogue, job.markets, own)), ""
+            except RegistryError as error:
+                yield job, frozenset(), str(error)
 
 
 def _line(key, beneath):

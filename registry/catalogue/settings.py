@@ -54,28 +54,31 @@ def check(values, before=DEFAULTS):
 def _check_jobs(catalogue, gone):
     """Nothing; RegistryError names the jobs whose markets are told by a group that is to go."""
     for group in sorted(gone):
-        rows = catalogue.db.execute("SELECT key, markets FROM jobs ORDER BY id")
-        keys = [key for key, names in rows if _names(names, group)]
+        keys = _naming(catalogue, "SELECT key, markets FROM jobs ORDER BY id", group)
         if keys:
-            some = ", ".join(keys[:MANY]) + (f" and {len(keys) - MANY} more" if keys[MANY:] else "")
-            raise RegistryError(f"The group {group} is a market of the job{'s' * (len(keys) > 1)} {some}; give {'them' if keys[1:] else 'it'}"
+            raise RegistryError(f"The group {group} is a market of the job{_some(keys)}; give {'them' if keys[1:] else 'it'}"
                                 " other markets before you take the group away.")
 
 
 def _check_permissions(catalogue, changed):
     """Nothing; RegistryError names the permissions whose places are told by a group that is to change or to go."""
     for group in sorted(changed):
-        rows = catalogue.db.execute("SELECT id, places FROM permissions ORDER BY id")
-        found = [f"p{number}" for number, names in rows if _names(names, group)]
+        found = _naming(catalogue, "SELECT 'p' || id, places FROM permissions ORDER BY id", group)
         if found:
-            some = ", ".join(found[:MANY]) + (f" and {len(found) - MANY} more" if found[MANY:] else "")
-            raise RegistryError(f"The group {group} tells the places of the permission{'s' * (len(found) > 1)} {some}, and must go on"
+            raise RegistryError(f"The group {group} tells the places of the permission{_some(found)}, and must go on"
                                 " telling what was meant; leave it as it is, and give other places to a group of another name.")
 
 
-def _names(stored, group):
-    """True when a stored list of markets names a group, also as part of one such as "EU minus NEAR"."""
-    return group in " ".join(json.loads(stored)).upper().replace(",", " ").split()
+def _naming(catalogue, query, group):
+    """Keys of the rows (key, stored list of markets) that name a group, also as part of one such as "EU minus NEAR"."""
+    rows = catalogue.db.execute(query)
+    return [key for key, stored in rows if group in " ".join(json.loads(stored)).upper().replace(",", " ").split()]
+
+
+def _some(keys):
+    """The end of "the job" or "the permission" with the first keys: "s j1, j2 and 3 more" or " j1"."""
+    more = f" and {len(keys) - MANY} more" if keys[MANY:] else ""
+    return f"{'s' * (len(keys) > 1)} {', '.join(keys[:MANY])}{more}"
 
 
 def opened(catalogue, names, own=None):

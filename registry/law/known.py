@@ -6,6 +6,7 @@ from registry.law.world import (
 )
 
 SIMULTANEOUS = 30  # days
+OF_PUBLICATION = {"publications": "date", "country": "country", "by_owner": "by_owner"}  # the field that is looked at
 NO_AUTHORS = frozenset(("actor", "animator", "artist", "camera", "cinematographer", "designer", "editor", "narrator", "performer",
                         "photographer", "producer"))  # parts in a film that do not count where certain others do
 
@@ -133,10 +134,8 @@ class Base:
     def on_record(self, name):
         """True when a fact is recorded: a date, a yes or no, a country; for publications, one with a date;
         for legal_person, a maker that is one."""
-        if name in ("publications", "country"):
-            return any((p.country if name == "country" else p.date) is not None for p in self.work.publications)
-        if name == "by_owner":
-            return any(p.by_owner is not None for p in self.work.publications)
+        if name in OF_PUBLICATION:
+            return any(getattr(p, OF_PUBLICATION[name]) is not None for p in self.work.publications)
         if name == "legal_person":
             return any(c.facts.get(name) is True for c in self.people)
         if name == "nationality":

@@ -7,7 +7,7 @@ from registry.errors import Conflict, RegistryError
 from registry.facts import edtf
 from registry.rulebook import place_names
 from registry.web import body, merge, typed
-from registry.web.marks import COMPARED, state_choices
+from registry.web.marks import refusals, state_choices
 from registry.web.page import compose, go, market_names, page, read, write
 
 TEXTS = ("words", "kind", "owner", "office", "number", "nice_edition", "status_words", "state", "goods", "avoid", "note")
@@ -85,9 +85,7 @@ def values_of(mark):
 
 def read_form(form):
     """(values {field: value}, errors {field: sentence}) of a form."""
-    errors = dict(form.long)
-    if len(form.get("words")) > COMPARED:
-        errors["words"] = f"The words are longer than the {COMPARED:,} signs that are allowed."
+    errors = refusals(form)
     found = {name: form.get(name) for name in TEXTS} | {name: typed.day(form, name, errors) for name in marks.DAYS}
     found |= {"office": form.get("office").upper(), "classes": typed.classes(form, "classes", errors), "works": typed.keys(form, "works")}
     return {name: value for name, value in found.items() if value}, errors

@@ -68,13 +68,19 @@ def reaches(mark, codes):
     return [(title, *found[kind]) for kind, title in REACHES if kind in found]
 
 
+def refusals(form):
+    """{field: sentence} for what is too long to be read, or to be compared with every mark."""
+    found = dict(form.long)
+    if len(form.get("words")) > COMPARED:
+        found["words"] = f"The words are longer than the {COMPARED:,} signs that are allowed."
+    return found
+
+
 @page
 async def search(request, datasette):
     """The page /marks/search with ?words=, in=, product=, classes=: the marks on record that a wording comes near."""
     form = body.asked(request)
-    errors = dict(form.long)
-    if len(form.get("words")) > COMPARED:
-        errors["words"] = f"The words are longer than the {COMPARED:,} signs that are allowed."
+    errors = refusals(form)
     status = 400 if errors else 200
     classes = typed.classes(form, "classes", errors)
 
